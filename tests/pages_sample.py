@@ -1,7 +1,6 @@
 """A small plan made by hand for the tests of the pages: two squares joined by one seam."""
 
 from collections.abc import Mapping
-from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 from types import MappingProxyType
@@ -21,6 +20,7 @@ from booklet.diagnostic import Span
 from booklet.drawing import Figure
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Seam, Side, Tiling
 from booklet.kit.plane import rectangle
+from booklet.kit.records import replace
 from booklet.measure import Extent, Length
 from booklet.pages import Album, Room
 from booklet.pattern import (

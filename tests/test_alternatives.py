@@ -5,7 +5,6 @@ from __future__ import annotations
 import json
 import re
 from copy import deepcopy
-from dataclasses import replace
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -20,6 +19,7 @@ from booklet.checking import check
 from booklet.comparing.changes import changes
 from booklet.comparing.side import PatternState, of_plan
 from booklet.facts import facts
+from booklet.kit.records import replace
 from booklet.measure import Length
 from booklet.memory import Memory
 from booklet.pages import compose

@@ -1,6 +1,5 @@
 """What a class makes: the plan of one student and of all kits, in layers, by hand."""
 
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -10,6 +9,7 @@ from source_helpers import GOOD, PATTERNS, faults, pattern
 from booklet import compiler
 from booklet.exports.press.sheets import bound_together
 from booklet.facts import facts
+from booklet.kit.records import replace
 from booklet.pages import compose
 from booklet.pages.class_letter import html_of, letter, letters_of, markdown_of
 from booklet.pattern import Page, PageOrder, Paper

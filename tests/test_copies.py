@@ -2,7 +2,6 @@
 
 import io
 import re
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -10,6 +9,7 @@ import pytest
 from pypdf import PdfReader
 
 from booklet import compiler
+from booklet.kit.records import replace
 from booklet.pages import boxed, compose
 from booklet.pages.prepress import pdf
 from booklet.pages.prepress.copies import READER, signs_of

@@ -1,7 +1,6 @@
 """Templates are true to size, lie within the page, never overlap, and say what they are."""
 
 import math
-from dataclasses import replace
 
 import pytest
 import shapely
@@ -16,6 +15,7 @@ from booklet.drawing.templates.template_layout import HEAD, SPACE, SQUARES, WORD
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_parts import tiles
 from booklet.drawing.templates.template_tiles import tiled
+from booklet.kit.records import replace
 from booklet.words import ENGLISH
 
 

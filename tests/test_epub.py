@@ -4,7 +4,6 @@ import io
 import re
 import shutil
 import subprocess
-from dataclasses import replace
 from datetime import date
 from pathlib import Path
 from xml.etree import ElementTree
@@ -15,6 +14,7 @@ import pytest
 from booklet import compiler
 from booklet.__main__ import main
 from booklet.exports.chapters.epub import _EITHER, _each_by_itself, epub
+from booklet.kit.records import replace
 from booklet.pages import compose
 
 HERE = Path(__file__).parent

@@ -3,7 +3,6 @@
 import csv
 import io
 import math
-from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 from types import MappingProxyType
@@ -33,6 +32,7 @@ from booklet.facts import facts
 from booklet.geometry.placing.paths import path_outline
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.path_data import commands
+from booklet.kit.records import replace
 
 MM = 25.4
 PATTERNS = Path(__file__).parent / "patterns"

@@ -5,7 +5,6 @@ from __future__ import annotations
 
 import re
 from collections import Counter
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from booklet.checking import check
 from booklet.checks import CheckedPattern
 from booklet.checks.parts_made import parted
 from booklet.facts import facts
+from booklet.kit.records import replace
 from booklet.pages import compose
 from booklet.pattern import CLASS_PAGES, Edition, Instalment, Page, Paper
 from booklet.plan import Plan, make_plan

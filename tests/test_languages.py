@@ -2,7 +2,6 @@
 
 import re
 from argparse import Namespace
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -17,6 +16,7 @@ from booklet.commands import run
 from booklet.commands.asking import unknown_edition, unknown_language
 from booklet.exports import exported
 from booklet.inventory import state_of
+from booklet.kit.records import replace
 from booklet.kit.settled import settled
 from booklet.measure import Length, Printed, printed
 from booklet.memory import plainly

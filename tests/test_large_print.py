@@ -1,7 +1,5 @@
 """Large print: 16 pt, nothing under 14 pt but what is true to size, on letter and A4 (common practice of makers of large print)."""
 
-from dataclasses import replace
-
 import pytest
 from pdf_letters import letters_of
 from source_helpers import GOOD, PATTERNS
@@ -9,6 +7,7 @@ from source_helpers import GOOD, PATTERNS
 from booklet import compiler
 from booklet.__main__ import main
 from booklet.drawing.scales import LADDER, Scale, shown_larger
+from booklet.kit.records import replace
 from booklet.pages import boxed, compose, make_pdf
 from booklet.pages.pictures.large import enlarged, line_height, type_size
 from booklet.pattern import Paper

@@ -1,7 +1,6 @@
 """`look` of `booklet`: what an author changes without code, and what is refused."""
 
 import re
-from dataclasses import replace
 from types import MappingProxyType
 
 import pages_sample as sample
@@ -10,6 +9,7 @@ from picture_bytes import pixels, png
 
 from booklet.diagnostic import Span
 from booklet.kit.colour import contrast
+from booklet.kit.records import replace
 from booklet.pages import compose
 from booklet.pages.style.look import look_faults
 from booklet.pattern import Look, Page, Paper, Tint

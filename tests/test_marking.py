@@ -113,7 +113,7 @@ def compose_page(name, page):
     folder = PATTERNS / name
     checked = compiler.check(folder).value
     plan = compiler.plan(checked)
-    from dataclasses import replace
+    from booklet.kit.records import replace
 
     edition = plan.pattern.booklet.editions[0]
     own = replace(edition, pages=tuple(replace(edition.pages[0], name=n) for n in ("cover", page)))

@@ -1,6 +1,5 @@
 """What is as it was is the object it was; what was read is noted; a part of a page is kept where all it was told is the same."""
 
-from dataclasses import dataclass, replace
 from types import MappingProxyType
 
 from markupsafe import Markup
@@ -8,19 +7,18 @@ from markupsafe import Markup
 from booklet.drawing import Figure
 from booklet.kit.content import Contents, Narrow
 from booklet.kit.noting import Notes
+from booklet.kit.records import Record, replace
 from booklet.kit.settled import settled
 from booklet.pages import Album
 from booklet.pages.pictures.page_parts import Course, PartReads, RecordedAlbum
 
 
-@dataclass(frozen=True, slots=True)
-class Leaf:
+class Leaf(Record):
     name: str
     size: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Tree:
+class Tree(Record):
     title: str
     leaves: tuple[Leaf, ...]
     by_name: MappingProxyType
@@ -65,12 +63,15 @@ def test_only_what_was_read_is_noted_and_records_are_as_before():
     with notes.taken() as outer:
         assert leaf.name == "a"
         with notes.taken() as inner:
-            assert replace(leaf).size == 3
+            assert replace(leaf, name="b").size == 3  # a copy alone reads nothing
+            assert leaf != Leaf("b", 3)
         with notes.aside():
             assert tree("t", leaf).leaves
+        with notes.taken() as copied:
+            replace(leaf)
     assert outer == {(Leaf, "name")} and inner == {(Leaf, "name"), (Leaf, "size")}
-    assert Leaf.__getattribute__ is object.__getattribute__ and leaf.size == 3
-    assert "__getattribute__" not in vars(Leaf)
+    assert copied == set() and leaf.size == 3 and leaf == Leaf("a", 3)
+    assert not {"__getattribute__", "__eq__"} & vars(Leaf).keys()
 
 
 def test_records_are_told_apart_by_the_fields_that_are_read():

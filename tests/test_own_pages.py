@@ -4,7 +4,6 @@ import re
 import signal
 import subprocess
 import sys
-from dataclasses import replace
 from html.parser import HTMLParser
 from pathlib import Path
 
@@ -16,6 +15,7 @@ from test_nothing_lost import SOURCE
 from booklet import compiler
 from booklet.__main__ import main
 from booklet.compiler import check, read_texts
+from booklet.kit.records import replace
 from booklet.pages import compose
 from booklet.pages.pictures.typesetting import Typesetter
 from booklet.pages.texts.templating import (

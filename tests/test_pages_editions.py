@@ -2,7 +2,6 @@
 
 import io
 import re
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -15,6 +14,7 @@ from markupsafe import Markup
 from booklet import compiler
 from booklet.compiler import documents
 from booklet.kit.colour import contrast
+from booklet.kit.records import replace
 from booklet.pages import compose, sheet_of
 from booklet.pages.sections import entries
 from booklet.pages.texts.callouts import for_students, note_faults, stretches

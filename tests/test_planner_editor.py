@@ -3,7 +3,6 @@
 import difflib
 import shutil
 import tempfile
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -13,6 +12,7 @@ from sewing_blocks import finish, sew
 from booklet import checking
 from booklet.__main__ import main
 from booklet.geometry import lay_out
+from booklet.kit.records import replace
 from booklet.pattern import By, Ends, PressKind, PressWish
 from booklet.sewing.auto.finding import planned
 from booklet.source import read_folder

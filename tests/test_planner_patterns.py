@@ -1,6 +1,5 @@
 """Every pattern of tests/patterns is sewn as the tool finds it, with as few turns as its points ask for."""
 
-from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -11,6 +10,7 @@ from sewing_blocks import assert_sound
 from booklet import checking
 from booklet.commands import run
 from booklet.geometry import lay_out
+from booklet.kit.records import replace
 from booklet.pattern import By, TurnCosts
 from booklet.sewing import assemble
 from booklet.sewing.auto.finding import search_order

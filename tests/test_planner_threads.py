@@ -2,7 +2,6 @@
 
 import math
 import random
-from dataclasses import replace
 from itertools import pairwise
 
 import networkx as nx
@@ -11,6 +10,7 @@ from planner_mosaics import mosaic_from, random_mosaic
 from sewing_blocks import hand_sewing, rosette, sewn, star
 from trails_drawn import trails
 
+from booklet.kit.records import replace
 from booklet.measure import Length
 from booklet.pattern import By
 from booklet.sewing.routes.trails import Edge, fewest

@@ -8,7 +8,6 @@ else it is from there. ICC.1:2022 is public.
 import base64
 import io
 import re
-from dataclasses import replace
 
 import pypdf
 import pypdfium2
@@ -23,6 +22,7 @@ from booklet.exports import PrintingError
 from booklet.exports.press.printed import PrintJob, printed
 from booklet.exports.press.printing import read_profile
 from booklet.exports.press.sheets import bound_together
+from booklet.kit.records import replace
 from booklet.layouts import Layouts
 from booklet.pages import compose
 from booklet.pages.prepress.inks import Inks, ProfileError, grey_profile

@@ -2,10 +2,10 @@
 
 import itertools
 import math
-from dataclasses import replace
 
 import pytest
 
+from booklet.kit.records import replace
 from booklet.measure import Extent
 from booklet.pattern import By, PressHabit, Quilt, Rim, SetKind
 from booklet.pressing import rim_clashes, rim_meetings

@@ -1,9 +1,8 @@
 """Two versions of a block: when they are made, where they lie, and that neighbours then nest."""
 
-from dataclasses import replace
-
 import pytest
 
+from booklet.kit.records import replace
 from booklet.pattern import By, Direction, PressHabit, Quilt, Sashing, SetKind, Setting
 from booklet.pressing import press, rim_clashes
 from booklet.pressing.meetings.arrangement import every_second

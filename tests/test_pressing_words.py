@@ -1,13 +1,13 @@
 """What the booklet says and shows of pressing: words, table, four blocks where they meet, layers."""
 
 import re
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
 
 from booklet.drawing.pressed.bulk import bulk_figure, grey
 from booklet.kit.colour import lightness
+from booklet.kit.records import replace
 from booklet.pattern import By, Ends, PressHabit
 from booklet.plan.naming import Naming
 from booklet.plan.pressed.pressing_conflicts import conflict_words

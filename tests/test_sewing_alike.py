@@ -1,11 +1,10 @@
 """Alike steps share a card; chains are alike steps by machine."""
 
-from dataclasses import replace
-
 from builders import block_of, fabrics_of, pattern_of, sewing_of, size_of, span
 from sewing_blocks import box, finish, grid, hand_sewing, polygon, sew, sewn, star, wheel
 
 from booklet.geometry import lay_out
+from booklet.kit.records import replace
 from booklet.pattern import By, Direction, Ends, PressKind, PressWish
 from booklet.sewing import assemble
 

@@ -2,7 +2,6 @@
 
 import math
 import random
-from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -22,6 +21,7 @@ from sewing_blocks import (
     wheel,
 )
 
+from booklet.kit.records import replace
 from booklet.pattern import By
 from booklet.sewing.auto.finding import planned
 from booklet.sewing.totals import totals

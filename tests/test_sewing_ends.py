@@ -1,10 +1,9 @@
 """Where the sewing of each seam stops: at its point, or off the raw edge."""
 
-from dataclasses import replace
-
 from builders import sewing_of
 from sewing_blocks import box, finish, grid, rosette, sew, sewn, wheel
 
+from booklet.kit.records import replace
 from booklet.pattern import By, Ends, PressHabit, PressKind
 
 MACHINE = sewing_of(set_in_by=By.MACHINE)

@@ -98,7 +98,7 @@ def test_edges_declared_do_no_harm_where_nothing_turns():
 
 
 def test_edges_asked_of_the_whole_pattern_are_blocked_too():
-    from dataclasses import replace
+    from booklet.kit.records import replace
 
     rules = replace(sewing_of(set_in_by=By.MACHINE), ends=Ends.EDGES)
     found = outcome(star(), None, sewing=rules)

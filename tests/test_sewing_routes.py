@@ -1,10 +1,9 @@
 """Hand routes over the steps of a block."""
 
-from dataclasses import replace
-
 import pytest
 from sewing_blocks import grid, hand_sewing, rosette, sew, sewn
 
+from booklet.kit.records import replace
 from booklet.pattern import By, HandRoutes
 
 

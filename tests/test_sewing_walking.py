@@ -2,7 +2,6 @@
 
 import random
 from collections import Counter
-from dataclasses import replace
 
 import pytest
 import sampling
@@ -23,6 +22,7 @@ from sewing_blocks import (
 )
 
 from booklet.geometry import lay_out
+from booklet.kit.records import replace
 from booklet.measure import Length
 from booklet.pattern import By, HandRoutes
 

@@ -1,11 +1,11 @@
 """Sittings: what to sew each time you sit down, with the sums beside the numbers."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import corpus
 import pytest
 
+from booklet.kit.records import replace
 from booklet.measure import Length
 from booklet.pages.tables.methods import sitting_lines
 from booklet.pages.texts.words import Words

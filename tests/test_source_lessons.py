@@ -1,11 +1,10 @@
 """The class: homework, and sessions with their times."""
 
-from dataclasses import replace
-
 import pages_sample as sample
 import pytest
 from source_helpers import GOOD, faults, pattern
 
+from booklet.kit.records import replace
 from booklet.pages import compose
 from booklet.pages.tables.lessons import break_time, class_time, session_rows
 from booklet.pattern import Lesson, Paper, Session

@@ -1,13 +1,13 @@
 """Step cards, four on a sheet, and labels for stacks of cut patches."""
 
 import io
-from dataclasses import replace
 
 import pdfplumber
 import pytest
 from source_helpers import PATTERNS
 
 from booklet import compiler
+from booklet.kit.records import replace
 from booklet.pages import boxed, compose, drawn, make_pdf, sheet_of
 from booklet.pages.pictures.figures import CARDS, LARGE
 from booklet.pages.texts.words import Words

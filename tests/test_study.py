@@ -3,7 +3,6 @@
 import os
 import subprocess
 import sys
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from types import MappingProxyType
 
@@ -15,6 +14,7 @@ from booklet.checking import check_pattern
 from booklet.diagnostic import Outcome, Span
 from booklet.geometry import lay_out
 from booklet.kit.content import Contents, OwnWords, handed
+from booklet.kit.records import Record, replace
 from booklet.measure import Length
 from booklet.memory import ROUNDS, Memory, hands_words_through, plainly
 from booklet.pattern import TurnCosts
@@ -177,8 +177,7 @@ def test_contents_are_the_same_in_every_run():
     assert told[0] == told[1] and len(told[0].split()) == 2
 
 
-@dataclass(frozen=True, slots=True)
-class Thing:
+class Thing(Record):
     name: object
     span: Span
 

@@ -2,7 +2,6 @@
 
 import json
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import pypdfium2
@@ -13,6 +12,7 @@ from playwright.sync_api import expect
 
 from booklet import compiler
 from booklet.choices import views
+from booklet.kit.records import replace
 from booklet.memory import Memory
 from booklet.pages import drawn
 from booklet.pages.screen.page import gathered, one_file

@@ -9,13 +9,13 @@ from __future__ import annotations
 import types
 import typing
 from collections.abc import Callable, Mapping
-from dataclasses import fields, is_dataclass
 from functools import cache
 
 import pytest
 from jinja2 import nodes
 from jinja2.meta import find_undeclared_variables
 
+from booklet.kit.records import field_names, is_record
 from booklet.pages.tables.view import ClothView
 from booklet.pages.texts.templating import OWN_TEMPLATES, environment, template_text
 from booklet.pages.texts.words import Words
@@ -49,7 +49,7 @@ def handed_over(template=""):
     parts = {"block": BlockPlan, "cloth": ClothView, "side_by_side": SideBySide}
     own = OWN_VALUES.get(template, ())
     return parts | {
-        field.name: hints(kind)[field.name] for kind in (*RECORDS, *own) for field in fields(kind)
+        name: hints(kind)[name] for kind in (*RECORDS, *own) for name in field_names(kind)
     }
 
 
@@ -113,7 +113,7 @@ class Reader:
 
     def field(self, node, kind):
         """The type of a field behind a dot; a fault where no record of the type has it."""
-        options = [one for one in alternatives(kind) if is_dataclass(one)]
+        options = [one for one in alternatives(kind) if is_record(one)]
         if not options:
             return UNKNOWN
         self.followed += 1
@@ -170,16 +170,14 @@ def test_every_field_that_a_template_names_is_there(template):
 
 def test_every_name_is_handed_over():
     known = (
-        {field.name for kind in RECORDS for field in fields(kind)}
+        {name for kind in RECORDS for name in field_names(kind)}
         | SAID
         | {"of", "kept", "version_of"}
         | set(environment().globals)
     )
     pages = [name for name in PAGES if name.startswith("pages/")]
     used = {n: find_undeclared_variables(environment().parse(template_text(n))) for n in pages}
-    own = {
-        n: {field.name for kind in OWN_VALUES.get(n, ()) for field in fields(kind)} for n in pages
-    }
+    own = {n: {name for kind in OWN_VALUES.get(n, ()) for name in field_names(kind)} for n in pages}
     left = {name: names - known - own[name] for name, names in used.items()}
     assert {name: names for name, names in left.items() if names} == OTHERWISE
 
@@ -202,7 +200,7 @@ def test_no_value_is_handed_over_for_nothing():
             for n in names
             for u in find_undeclared_variables(environment().parse(template_text(n)))
         }
-        assert sorted({field.name for field in fields(kind)} - used) == [], kind
+        assert sorted({*field_names(kind)} - used) == [], kind
 
 
 def test_the_reader_follows_what_it_reads_and_finds_what_is_not_there(monkeypatch):

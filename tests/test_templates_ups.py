@@ -1,6 +1,5 @@
 """Templates of prints that may not be turned: an arrow for each way up, with how many lie so."""
 
-from dataclasses import replace
 from pathlib import Path
 
 from booklet.compiler import check
@@ -8,6 +7,7 @@ from booklet.drawing.scene import Ink, Line
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.templates.template_parts import tiles
 from booklet.exports.machines.flat import flat_sheet
+from booklet.kit.records import replace
 from booklet.plan import make_plan
 
 PATTERNS = Path(__file__).parent / "patterns"

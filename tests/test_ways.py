@@ -1,6 +1,5 @@
 """Order of joining and routes planned together: against trying all, against planning one after the other."""
 
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -11,6 +10,7 @@ from sampling import examples
 from sewing_blocks import hand_sewing, polygon, rosette, tiling_of
 from trying_routes import Costs, cheapest, longest_run
 
+from booklet.kit.records import replace
 from booklet.measure import Length
 from booklet.pattern import RouteCosts
 from booklet.sewing.auto.finding import ways_known

@@ -9,7 +9,7 @@ import itertools
 import math
 import pickle
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 from pathlib import Path
@@ -23,6 +23,7 @@ from hypothesis import strategies as st
 from booklet import words
 from booklet.drawing import Figure
 from booklet.drawing.lettering.text_widths import text_width
+from booklet.kit.records import replace
 from booklet.measure import POINT_MM
 from booklet.pages import compose, drawn
 from booklet.pages.pictures.figures import LARGE, SMALL

@@ -9,7 +9,7 @@ from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.measures import Measure, Measures, Sizes
 from booklet.crafts.method import Method
 from booklet.crafts.ruler import Ruler
-from booklet.kit.records import Named, Record, field
+from booklet.kit.records import ByWord, Record, field
 from booklet.measure import Extent, Length, Number
 
 
@@ -38,7 +38,7 @@ Cutter = Callable[[Wanted, FlatOutline, Ruler], Rotary | None]
 """How the form is cut; None where its grain lies along no side that could lie along a strip: by template."""
 
 
-class Form(Named, kw_only=True):
+class Form(ByWord, kw_only=True):
     """A form of patches: one object for each, equal by its word.
 
     `rank` is its place among the forms: in the reference, in the lettering of patches of equal area, and in

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from enum import Enum
 
-from booklet.kit.records import Named
+from booklet.kit.records import ByWord
 from booklet.words import Phrase, phrase
 
 
@@ -19,7 +19,7 @@ class Family(Enum):
     LONG = "a length of strip"
 
 
-class Method(Named, kw_only=True):
+class Method(ByWord, kw_only=True):
     """One way of cutting, told apart by `word`, which facts have; `title` is what tables call it.
 
     `how` tells a cutter what to do where the family alone does not. `by_ruler` is whether no template is needed

@@ -11,7 +11,7 @@ from booklet.crafts.marks import HAIR, CutBy
 from booklet.crafts.pictures import Picture
 from booklet.crafts.ruler import Ruler
 from booklet.kit.near import SAME_LENGTH
-from booklet.kit.records import Named, Record
+from booklet.kit.records import ByWord, Record
 from booklet.measure import ZERO, Length
 from booklet.words import Phrase, Text
 
@@ -139,7 +139,7 @@ Figures = Callable[[Alike, UnitAsked], TogetherUnit | None]
 """What is cut for alike units, with its sum; None where making them so is not worth it, or no ruler shows how."""
 
 
-class Way(Named, kw_only=True):
+class Way(ByWord, kw_only=True):
     """One way of making a kind of unit; ways are told apart by `word`, which facts have.
 
     `choice` is what asks for it in the source ("yes" where the key itself names the way). `steps` says what is sewn

@@ -21,7 +21,15 @@ from typing import Any, TypeVar
 
 from booklet.diagnostic import Span
 from booklet.kit.recent import Recent
-from booklet.kit.records import Named, Record, attributes, field_names, is_record, made_of, parts_of
+from booklet.kit.records import (
+    ByWord,
+    Record,
+    attributes,
+    field_names,
+    is_record,
+    made_of,
+    parts_of,
+)
 
 T = TypeVar("T")
 
@@ -180,7 +188,7 @@ def _name(kind: Any) -> str:
 def _taken_apart(kind: type) -> Callable[[Any], Sequence[Any]]:
     if kind in (tuple, list):
         return lambda value: value
-    if issubclass(kind, Named):
+    if issubclass(kind, ByWord):
         return lambda value: (value.word,)
     if is_record(kind):
         return attributes(field_names(kind))

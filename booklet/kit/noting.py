@@ -16,7 +16,8 @@ Field = tuple[type, str]
 
 
 class Notes:
-    """Notes fields of some kinds of records, for one thread. While nothing is noted, records are as they were."""
+    """Notes fields of some kinds of records, for one thread: those asked for by name, and all where records are compared.
+    A copy reads nothing until it is read itself. While nothing is noted, records are as they were."""
 
     def __init__(self, kinds: tuple[type, ...]) -> None:
         self.kinds = kinds

@@ -15,8 +15,8 @@ from msgspec import Struct, StructMeta, field
 from msgspec.structs import replace
 
 __all__ = [
+    "ByWord",
     "Mutable",
-    "Named",
     "Record",
     "attributes",
     "field",
@@ -40,7 +40,7 @@ class Record(Struct, metaclass=_Frozen, frozen=True):
     """A value that stays as it was made, equal to another of its kind whose fields are equal."""
 
 
-class Named(Record, eq=False, kw_only=True):
+class ByWord(Record, eq=False, kw_only=True):
     """Something of which there is one for each word: equal by its word alone, whatever else it holds."""
 
     word: str

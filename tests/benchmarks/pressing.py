@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import random
 import time
-from dataclasses import replace
 
+from booklet.kit.records import replace
 from booklet.measure import Extent
 from booklet.pattern import By, Quilt, SetKind, Setting
 from booklet.pressing import press

@@ -10,10 +10,10 @@ here, so turns are left out; a bound is what every order and every route costs a
 from __future__ import annotations
 
 import time
-from dataclasses import replace
 from pathlib import Path
 
 from booklet.checking import lay_out_folder
+from booklet.kit.records import replace
 from booklet.sewing.auto.bench import turn_worth
 from booklet.sewing.auto.choosing import Weighed, weighed_steps
 from booklet.sewing.auto.finding import search_order, ways_known

@@ -2,11 +2,11 @@
 C: derived. Rules without a figure that the tool follows are tested by what it does."""
 
 import math
-from dataclasses import replace
 
 import pytest
 from sewing_blocks import box, grid, hand_sewing, rosette, sew, sewn, star
 
+from booklet.kit.records import replace
 from booklet.measure import Length
 from booklet.pattern import By
 from booklet.sewing.assembly import StepKind
