@@ -17,15 +17,14 @@ from booklet.geometry.loops import Edge
 from booklet.geometry.plane import near_edges, rows
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point
-from booklet.kit.records import frozen
+from booklet.kit.records import Record
 
 TOO_CLOSE = 1e-3  # inches: points neither one (within ONE_POINT) nor apart by this cannot be told
 Ring = tuple[Point, ...]
 Near = list[tuple[Point, Edge]]
 
 
-@frozen(kw_only=True)
-class RingRows:
+class RingRows(Record, kw_only=True):
     """Closed rings in one row: `points` are the different points, sorted; of each side of the rings, one after the
     other, `start` and `end` are the numbers of its points and `ring` is that of its ring, of `count`."""
 
@@ -52,8 +51,7 @@ class RingRows:
         return [(points[a], points[b]) for a, b in zip(start, end, strict=True)]
 
 
-@frozen
-class SidePairs:
+class SidePairs(Record):
     """The sides of rings by the ring that has each, first come first; those that a second ring has in the same
     direction, with that ring; and those whose reverse no ring has."""
 
