@@ -43,7 +43,7 @@ def test_four_by_four():
         4,
         inches("9 3/8"),
     )
-    assert sides.sums == ("side triangle, square: 12 × √2 + 1 1/4, rounded up = 18 1/4 in",)
+    assert sides.sums == ("side triangle, square: 12 × √2 + 1.207, rounded up = 18 1/4 in",)
 
 
 def test_second_row_of_the_arrangement_fills_between():

@@ -53,9 +53,10 @@ def test_quarter_inch_chart(block, side, corner):
     assert both(block, OURS)[0] <= side  # ours is no larger than the chart
 
 
-# op-pm-14, op-pm-17, op-pm-20, the same chart: three side squares smaller than block x √2 + 1 1/4, so ours must differ
+# op-pm-14, op-pm-17, op-pm-20, the same chart: three side squares smaller than block x √2 + 1 1/4. With the exact share,
+# 1.2071, two of them are right by a hair: 17√2 + 1.2071 = 25.2487, 20√2 + 1.2071 = 29.4914; 14√2 + 1.2071 = 21.0061 is not
 @pytest.mark.parametrize(
-    ("block", "printed", "ours"), [(14, 21, 21.125), (17, 25.25, 25.375), (20, 29.5, 29.625)]
+    ("block", "printed", "ours"), [(14, 21, 21.125), (17, 25.25, 25.25), (20, 29.5, 29.5)]
 )
 def test_errata_of_the_quarter_inch_chart(block, printed, ours):
     assert both(block, UNROUNDED)[0] > printed
@@ -83,9 +84,10 @@ def test_eighth_inch_chart(block, side, corner):
     assert both(block, rule) == (side, corner)
 
 
-def test_short_root_is_a_step_smaller_at_16_in():
-    # 16 × 1.414 + 1 1/4 = 23.874, but 16 × √2 + 1 1/4 = 23.877: exact √2 rounds up to 24
-    assert both(16, OURS)[0] == 24
+def test_an_exact_share_is_rounded_once():
+    # 16 × 1.414 + 1 1/4 = 23.874, 16 × √2 + 1 1/4 = 23.877, which rounds up to 24; but 1 1/4 is itself rounded:
+    # 16 × √2 + 1.2071 = 23.834, and 23 7/8 is enough
+    assert both(16, OURS)[0] == 23.875
 
 
 # op-6-joanne: the diagonal rounded up to 1/4 in, then added: Joanne, Math for Quilters part 2, 2014
@@ -129,5 +131,17 @@ def test_erratum_side_from_diagonal():
 
 
 def test_adds_follow_from_the_allowance():
-    # 1/4 × (2 + 2√2) = 1.207, 1/4 × (2 + √2) = 0.854: the printed 1 1/4 and 7/8
-    assert {"side_add": OURS.side_add, "corner_add": OURS.corner_add} == ADDS
+    # 1/4 × (2 + 2√2) = 1.207, 1/4 × (2 + √2) = 0.854: the printed 1 1/4 and 7/8 are these, up to 1/8 in
+    assert float(OURS.side_add) == pytest.approx(1.20711, abs=1e-5)
+    assert float(OURS.corner_add) == pytest.approx(0.85355, abs=1e-5)
+    exact = {"side_add": OURS.side_add, "corner_add": OURS.corner_add}
+    assert {name: add.rounded(EIGHTH, Rounding.UP) for name, add in exact.items()} == ADDS
+
+
+def test_in_centimetres_a_corner_square_is_rounded_once():
+    # blocks of 30 cm, allowance 0.6 cm: 30 ÷ √2 = 21.213, + 0.6 × (2 + √2) = 2.0485, together 23.262: up to 23.3 cm.
+    # Of the share rounded up first (2.1) it was 23.313, up to 23.4. Sides: 42.426 + 0.6 × (2 + 2√2) = 2.897: 45.323, 45.4
+    rule = rule_for(Length.of("6 mm"), "cm")
+    block = Length.of("30 cm")
+    assert float(corner_square(block, rule)) * 2.54 == pytest.approx(23.3, abs=1e-9)
+    assert float(side_square(block, rule)) * 2.54 == pytest.approx(45.4, abs=1e-9)

@@ -27,16 +27,17 @@ class SquareRule(Record, kw_only=True):
 
 
 def rule_for(allowance: Length, units: UnitSystem, ruler: Length | None = None) -> SquareRule:
-    """The rule used here: exact √2, then the allowance's share and the cut rounded up to a mark of the
-    ruler, 1/8 in or 1 mm if none is asked for. What is too large is trimmed off with the edge of the set.
+    """The rule used here: exact √2 and the allowance's exact share, and their sum rounded up, once, to a mark of
+    the ruler, 1/8 in or 1 mm if none is asked for. What is too large is trimmed off with the edge of the set.
 
     A quarter of a square needs 2 + 2√2 allowances beyond its long side (1.207 in at 1/4 in: the
     trade's 1 1/4), a half needs 2 + √2 beyond its short side (0.854 in: the trade's 7/8).
     """
-    step = (ruler or cutting_step(units)).inches
-    side = Length(allowance.inches * (2 + 2 * ROOT_TWO)).rounded(step, Rounding.UP)
-    corner = Length(allowance.inches * (2 + ROOT_TWO)).rounded(step, Rounding.UP)
-    return SquareRule(side_add=side, corner_add=corner, cut_step=step)
+    return SquareRule(
+        side_add=Length(allowance.inches * (2 + 2 * ROOT_TWO)),
+        corner_add=Length(allowance.inches * (2 + ROOT_TWO)),
+        cut_step=(ruler or cutting_step(units)).inches,
+    )
 
 
 def _up(value: Fraction, step: Fraction | None) -> Fraction:
