@@ -64,10 +64,13 @@ def add_lengthwise(bench: Workbench, parts: Iterable[Part]) -> None:
             job.patches.append(replace(patch, method=LENGTHWISE))
 
 
-def beside_borders(job: Job, name: str, width: Length, needs: Length, loss: Length) -> int:
+def beside_borders(
+    job: Job, name: str, width: Length, needs: Length, loss: Length, most: int
+) -> int:
     """How many strips along the selvedge, beside lengthwise borders, make up a length; they are added there.
 
-    Each join takes `loss`, and one more closes the ring. 0, and nothing added, where there is no room.
+    Each join takes `loss`, and one more closes the ring. 0, and nothing added, where there is no room, or more than
+    `most` were needed: short borders leave short strips, and each is one more join.
     """
     for number, group in enumerate(job.settled):
         band = group[0]
@@ -75,7 +78,7 @@ def beside_borders(job: Job, name: str, width: Length, needs: Length, loss: Leng
             continue
         count = strips_for_length(needs, band.height, loss)
         used = Length.of(band.used)
-        if used + count * width > job.fabric.width:
+        if count > most or used + count * width > job.fabric.width:
             continue
         boxes = [
             Placed(

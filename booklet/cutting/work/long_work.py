@@ -77,7 +77,8 @@ def add_binding(bench: Workbench) -> None:
         return
     beside = 0
     if kits == 1:
-        beside = beside_borders(job, "binding", binding.strip, binding.length, binding.strip)
+        strip = binding.strip
+        beside = beside_borders(job, "binding", strip, binding.length, strip, binding.strips)
     if beside:
         long = max(group[0].height for group in job.settled if group[0].lengthwise)
         job.area += beside * float(binding.strip) * float(long)
