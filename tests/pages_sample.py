@@ -367,7 +367,7 @@ def cutting(size_id: str, count: int) -> CuttingPlan:
                 ),
             )
         )
-    return CuttingPlan(size=size_id, patches=tuple(patches), fabrics=tuple(plans))
+    return CuttingPlan(patches=tuple(patches), fabrics=tuple(plans))
 
 
 def plan(

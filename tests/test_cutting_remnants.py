@@ -69,7 +69,7 @@ def test_random_jobs_with_ends(number):
         want(job, f"r{index}", *sides, rng.randint(1, 15), turn)
     plan = plan_cloth(job, "inch", EIGHTH)
     recut(plan, 40.0)
-    assert plan.lower_bound <= plan.length <= plan.first_fit
+    assert plan.lower_bound <= plan.length
     counts: dict[str, int] = {}
     for strip in plan.strips:
         for use in strip.uses:

@@ -53,9 +53,6 @@ class CutPatch(Record, kw_only=True):
     outline: CutOutline | None  # for patches
     grain: float  # of the patch, degrees clockwise from up in the outline's frame
     per_block: tuple[tuple[str, int], ...]  # (block id, pieces in one block)
-    window: bool = (
-        False  # fussy cut: its template wants a window that shows seam line and motif centre
-    )
     pairs: int = 0  # cuts through folded cloth, each of which gives a piece and its mirror image
     no_fold: bool = False  # mirrored equally often, but its print would lie turned on folded cloth
     gives: tuple[tuple[tuple[Wedge, ...], int], ...] = ()
@@ -176,7 +173,6 @@ class FabricPlan(Record, kw_only=True):
     area_used: float
     buy: Buy
     sum: tuple[SumLine, ...]
-    first_fit: Length | None = None  # what the quick plan would take, for comparison
     leftovers: tuple[Leftover, ...] = ()  # worth keeping, the largest first
     stock: tuple[Length, Length] | None = None  # a piece of it, across x along, if sold ready cut
     least_stock: int = 0  # how many pieces of stock are needed at least
@@ -211,7 +207,6 @@ class InParts(Record, kw_only=True):
 class CuttingPlan(Record, kw_only=True):
     """Everything cut for one size."""
 
-    size: str
     patches: tuple[CutPatch, ...]
     fabrics: tuple[FabricPlan, ...]
     together: tuple[TogetherUnit, ...] = ()

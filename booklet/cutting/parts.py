@@ -244,9 +244,9 @@ class _Division(Mutable, kw_only=True):
         """The part of a line that lies in no strip: the first that needs any."""
         return next((n for n, need in enumerate(self.wanted[line], 1) if need), self.parts)
 
-    def _given(self, line: Line, upto: int, cut: Mapping[int, int], first: int = 1) -> int:
-        """How many pieces of a line are cut from one part to another."""
-        return sum(lot.gives[line] for p, lot in enumerate(self.lots) if first <= cut[p] <= upto)
+    def _given(self, line: Line, upto: int, cut: Mapping[int, int]) -> int:
+        """How many pieces of a line are cut up to a part."""
+        return sum(lot.gives[line] for p, lot in enumerate(self.lots) if cut[p] <= upto)
 
     def _patch(
         self, line: Line, patch: CutPatch, number: int, cut: Mapping[int, int]
@@ -389,7 +389,6 @@ def _cloth(cloth: FabricPlan, lots: Sequence[_Lot], buys: bool) -> FabricPlan:
         sum=cloth.sum if buys and cloth.stock is None else (),
         leftovers=(),
         uncut=ZERO,
-        first_fit=None,
     )
 
 

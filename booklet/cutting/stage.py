@@ -65,7 +65,6 @@ def cut_size(
     found = fitted(sewn, quilt, ruler, pieces_of(made_together(wished, quilt, ruler)))
     cloths = ask(cut_cloths, LaidOut(written, sewn.tilings), quilt, found.ruler, ruler, wished, ask)
     plan = CuttingPlan(
-        size=quilt.size.id,
         patches=cloths.patches,
         fabrics=cloths.plans,
         together=cloths.together,

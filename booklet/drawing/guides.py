@@ -16,6 +16,7 @@ from booklet.drawing.templates.template_layout import (
     SQUARES,
     FoundationCell,
     Template,
+    in_mm,
     placed,
 )
 from booklet.drawing.templates.template_lines import sheet_words
@@ -23,7 +24,6 @@ from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_pages import SheetWords, spots_drawn, true_sheet
 from booklet.drawing.templates.template_parts import tiles
 from booklet.kit.plane import Point, direction, length_of, plus
-from booklet.measure import INCH_MM
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cards.laid_on import letter_of
 from booklet.words import Phrase, phrase, words_of
@@ -62,7 +62,7 @@ def guide_of(size: SizePlan, block: BlockPlan) -> Template:
         FoundationCell(
             letter_of(shape),
             size.fabric(shape.piece.fabric).name,
-            _mm(seen_of(laid[n], laid[n + 1 :])),
+            in_mm(seen_of(laid[n], laid[n + 1 :])),
         )
         for n, shape in enumerate(tiling.applied)
     )
@@ -77,17 +77,13 @@ def guide_of(size: SizePlan, block: BlockPlan) -> Template:
         motif=False,
         cells=cells,
     )
-    seen = [_mm(path) for shape in tiling.applied for path in shape.seen]
+    seen = [in_mm(path) for shape in tiling.applied for path in shape.seen]
     under = [
-        dash for shape in tiling.applied for path in shape.covered for dash in _dashed(_mm(path))
+        dash for shape in tiling.applied for path in shape.covered for dash in _dashed(in_mm(path))
     ]
     edge = tiling.outline.points
     cut = mitred(edge, float(size.pattern.allowance))
-    return placed(raw, _mm(edge), _mm(cut), (), 0.0, [*seen, *under])
-
-
-def _mm(points: Sequence[Point]) -> tuple[Point, ...]:
-    return tuple((x * INCH_MM, y * INCH_MM) for x, y in points)
+    return placed(raw, in_mm(edge), in_mm(cut), (), 0.0, [*seen, *under])
 
 
 def _dashed(path: Sequence[Point]) -> Iterator[tuple[Point, ...]]:

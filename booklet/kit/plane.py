@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from booklet.kit.near import NO_LENGTH, NOISE, NOTHING, ONE_POINT
+from booklet.kit.near import DRAWN, NO_LENGTH, NOISE, NOTHING, ONE_POINT
 
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]  # left, top, right, bottom
@@ -60,6 +60,11 @@ def dot(a: Point, b: Point) -> float:
 def cross(a: Point, b: Point) -> float:
     """Positive where b lies clockwise of a on the page."""
     return a[0] * b[1] - a[1] * b[0]
+
+
+def same_place(a: Point, b: Point) -> bool:
+    """Whether two points are one as an author writes them, rounded to three decimals."""
+    return abs(a[0] - b[0]) <= DRAWN and abs(a[1] - b[1]) <= DRAWN
 
 
 def midpoint(a: Point, b: Point) -> Point:
@@ -132,9 +137,9 @@ def off_line(point: Point, a: Point, b: Point) -> float:
     return abs(dx * (point[1] - a[1]) - dy * (point[0] - a[0])) / length
 
 
-def is_straight(a: Point, b: Point, c: Point, tolerance: float = ONE_POINT) -> bool:
-    """Whether a, b, c go straight on: b lies on the line from a to c, within the tolerance, between them."""
-    return off_line(b, a, c) <= tolerance and dot(minus(b, a), minus(c, b)) > 0
+def is_straight(a: Point, b: Point, c: Point) -> bool:
+    """Whether a, b, c go straight on: b lies on the line from a to c, between them."""
+    return off_line(b, a, c) <= ONE_POINT and dot(minus(b, a), minus(c, b)) > 0
 
 
 def to_segment(p: Point, a: Point, b: Point) -> float:

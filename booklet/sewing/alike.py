@@ -15,7 +15,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from booklet.geometry.tiling import PlacedPiece, Tiling
 from booklet.kit.alike import Turn
 from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, mean, midpoint, plus
+from booklet.kit.plane import Point, mean, midpoint, plus, same_place
 from booklet.pattern import Direction, Fabric
 from booklet.sewing.assembly import End, SewnSeam
 from booklet.sewing.drafts import Draft
@@ -78,10 +78,17 @@ def like_ends(
         moved = motion[draft.n]
         for seam, v, w, end in _ends(draft, sewn, tiling):
             if end is End.EDGE and any(
-                _close(a, moved(v)) and _close(b, moved(w)) for a, b in stops.get(card[draft.n], ())
+                same_place(a, moved(v)) and same_place(b, moved(w))
+                for a, b in stops.get(card[draft.n], ())
             ):
                 changed[seam] = _stopping(changed[seam], tiling.seam(seam).start == v)
     return changed
+
+
+def are_alike(marks: Marks, theirs: Marks) -> bool:
+    """Whether a turn and a shift carry some marks onto all others."""
+    counts = [{label: len(points) for label, points in m.items()} for m in (marks, theirs)]
+    return counts[0] == counts[1] and onto(marks, theirs) is not None
 
 
 def onto(marks: Marks, theirs: Marks, squares: Squares | None = None) -> Turn | None:
@@ -138,7 +145,7 @@ def _all_land(way: Turn, points: Sequence[Point], on: dict[Square, list[Point]])
         left, right = (p[0] - DRAWN) // SQUARE, (p[0] + DRAWN) // SQUARE
         top, bottom = (p[1] - DRAWN) // SQUARE, (p[1] + DRAWN) // SQUARE
         squares = {(left, top), (left, bottom), (right, top), (right, bottom)}
-        if not any(_close(p, q) for square in squares for q in on.get(square, ())):
+        if not any(same_place(p, q) for square in squares for q in on.get(square, ())):
             return False
     return True
 
@@ -244,7 +251,3 @@ def middle(path: Sequence[Point]) -> Point:
 
 def _angle(a: Point, b: Point) -> float:
     return math.atan2(b[1] - a[1], b[0] - a[0])
-
-
-def _close(p: Point, q: Point) -> bool:
-    return abs(p[0] - q[0]) <= DRAWN and abs(p[1] - q[1]) <= DRAWN

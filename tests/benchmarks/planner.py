@@ -23,6 +23,7 @@ from planner_mosaics import (
     united,
 )
 
+from booklet.sewing.mosaic.trees import sums
 from booklet.sewing.planner.best_order import best_order
 
 SIZES = (10, 20, 50, 100, 200, 300, 600, 1000)
@@ -142,7 +143,7 @@ def rows(most: int) -> Iterator[str]:
             partial = f" + {len(order.partials)} partial" if order.partials else ""
             yield (
                 f"{name:17}{len(polygons):5} pieces {took:7.2f} s {ratio}  cost {order.cost:5g} of at "
-                f"least {order.bound:5g}, gap {order.gap:5.1%}  {order.joins_with_turn:3} set-ins"
+                f"least {order.bound:5g}, gap {order.gap:5.1%}  {sums(mosaic, order.tree).set_ins:3} set-ins"
                 f"{partial}  {'; '.join(order.methods)}  peak {memory:.0f} MiB"
             )
 

@@ -55,7 +55,6 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
         area_used=job.area,
         buy=found.buy,
         sum=found.sum,
-        first_fit=fixed + Length(step * best.first_fit),
         leftovers=leftovers_of(groups, width, step, [uncut]),
         uncut=uncut,
     )

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from booklet.kit.near import NOISE
 from booklet.kit.records import Record
 from booklet.kit.trade import FAT_QUARTER
 from booklet.measure import Length
@@ -43,8 +42,3 @@ def stock_of(fabric: Fabric) -> Stock | None:
                 phrase("{width} squares", width=width),
             )
             return Stock(side, side, one, many)
-
-
-def grid(cut: float, width: float, length: float) -> int:
-    """How many squares of a side come from cloth cut in a plain grid: whole ones across times along."""
-    return int(width / cut + NOISE) * int(length / cut + NOISE)

@@ -51,7 +51,6 @@ def plan_stock(
         area_used=job.area,
         buy=buy,
         sum=_sum(found, name, sum(strip.count for strip in strips)),
-        first_fit=count * stock.along,
         leftovers=leftovers_of(
             groups, stock.across, step, [_below(laid, stock) for laid in groups]
         ),

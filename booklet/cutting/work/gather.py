@@ -243,7 +243,6 @@ def _add_line(
             outline=None if want.rough or want.stem else outline,  # else no template is needed
             grain=made.grain,
             per_block=tuple(per_block.items()),
-            window=made.method == FUSSY,
             pairs=pairs,
             no_fold=no_fold,
             gives=gives_of(made.lays),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.kit.colour import contrast, lightness, mix
+from booklet.kit.colour import lightness, mix
 
 DARK = "#1d2a38"  # lines and letters
 ACCENT = "#a23b12"  # what the hand does next; 6.6 : 1 on white
@@ -14,8 +14,3 @@ WHITE = "#ffffff"
 def shade(colour: str) -> str:
     """A deeper shade of a colour, or of a dark one a lighter: for seams in a picture in full colour."""
     return mix(colour, DARK, 0.4) if lightness(colour) >= 32 else mix(colour, WHITE, 0.22)
-
-
-def readable(ground: str) -> str:
-    """The colour of letters on `ground`: dark or white, whichever stands out more."""
-    return DARK if contrast(DARK, ground) >= contrast(WHITE, ground) else WHITE

@@ -16,7 +16,6 @@ class Pen(Record, kw_only=True):
     colour: str = DARK
     dash: tuple[float, ...] = ()
     head: float = 2.4
-    round: bool = False
 
 
 # Widths follow the steps of technical drawing (0.18, 0.25, 0.35, 0.5, 0.7, 1.0); see ISO 128-2.

@@ -31,7 +31,7 @@ from booklet.drawing.scene import (
     Sign,
 )
 from booklet.kit.colour import mix
-from booklet.kit.plane import Point
+from booklet.kit.plane import Point, plus, vector
 from booklet.measure import POINT_MM
 
 FONT = "'Source Sans Pro', sans-serif"
@@ -224,7 +224,7 @@ class _Writer:
 
     def sign(self, sign: Sign) -> None:
         """A small mark; those of a seam are in the accent colour with a white rim."""
-        at, across = sign.at, _turned(sign.angle + 90)
+        at, across = sign.at, vector(sign.angle + 90)
         rim = {"stroke": WHITE, "stroke_width": "0.25"}
         match sign.mark:
             case Mark.DOT:
@@ -232,29 +232,29 @@ class _Writer:
             case Mark.SMALL:
                 self.circle(at, 0.65, fill=ACCENT, **rim)
             case Mark.STOP:
-                bar = [_move(at, across, -1.6), _move(at, across, 1.6)]
+                bar = [plus(at, across, -1.6), plus(at, across, 1.6)]
                 data = path_data([bar], False)
                 self.path(data, fill="none", stroke=WHITE, stroke_width="1.2")
                 self.path(data, fill="none", stroke=ACCENT, stroke_width="0.7")
                 self.circle(at, 0.9, fill=ACCENT, **rim)
             case Mark.MIDDLE:
-                data = path_data([[_move(at, across, -1.6), _move(at, across, 1.6)]], False)
+                data = path_data([[plus(at, across, -1.6), plus(at, across, 1.6)]], False)
                 self.path(data, fill="none", stroke=WHITE, stroke_width="1.2")
                 self.path(data, fill="none", stroke=DARK, stroke_width="0.5")
             case Mark.OPEN:
                 self.circle(at, 1.15, fill=WHITE, stroke=ACCENT, stroke_width="0.6")
             case Mark.OPENED:
                 for spread in (-20, 20):
-                    along = _turned(sign.angle + spread)
-                    data = path_data([[_move(at, along, 0.9), _move(at, along, 4.2)]], False)
+                    along = vector(sign.angle + spread)
+                    data = path_data([[plus(at, along, 0.9), plus(at, along, 4.2)]], False)
                     self.path(data, fill="none", stroke=WHITE, stroke_width="0.9")
                     self.path(data, fill="none", stroke=ACCENT, stroke_width="0.4")
             case Mark.THROUGH:
                 self.circle(at, 1.5, fill=WHITE, stroke=ACCENT, stroke_width="0.4")
                 self.circle(at, 0.75, fill=ACCENT, stroke="none")
             case Mark.BACKSTITCH:
-                along = _turned(sign.angle)
-                ends = [_move(_move(at, along, far), across, 1.25) for far in (0.5, 3.2)]
+                along = vector(sign.angle)
+                ends = [plus(plus(at, along, far), across, 1.25) for far in (0.5, 3.2)]
                 data = path_data([ends], False)
                 self.path(data, fill="none", stroke=WHITE, stroke_width="1.1")
                 self.path(data, fill="none", stroke=ACCENT, stroke_width="0.55")
@@ -273,25 +273,25 @@ class _Writer:
                 self.circle(at, 0.55, fill=WHITE, stroke=DARK, stroke_width="0.25")
                 self.circle(at, 0.2, fill=DARK, stroke="none")
             case Mark.CHEVRON:
-                along = _turned(sign.angle)
-                tip, foot = _move(at, along, 1.5), _move(at, along, -1.2)
-                head = [_move(foot, across, -1.7), tip, _move(foot, across, 1.7)]
+                along = vector(sign.angle)
+                tip, foot = plus(at, along, 1.5), plus(at, along, -1.2)
+                head = [plus(foot, across, -1.7), tip, plus(foot, across, 1.7)]
                 self.path(path_data([head], True), fill=mix(PALE, WHITE, 0.35), stroke="none")
 
     def needle(self, sign: Sign) -> None:
         """A needle whose tip is at the point and whose eye lies back along `angle`."""
-        along, across = _turned(sign.angle), _turned(sign.angle + 90)
-        eye = _move(sign.at, along, -8.0)
+        along, across = vector(sign.angle), vector(sign.angle + 90)
+        eye = plus(sign.at, along, -8.0)
         body = [
             sign.at,
-            _move(_move(sign.at, along, -6.6), across, 0.42),
-            _move(eye, across, 0.28),
-            _move(eye, across, -0.28),
-            _move(_move(sign.at, along, -6.6), across, -0.42),
+            plus(plus(sign.at, along, -6.6), across, 0.42),
+            plus(eye, across, 0.28),
+            plus(eye, across, -0.28),
+            plus(plus(sign.at, along, -6.6), across, -0.42),
         ]
         self.path(path_data([body], True), fill=WHITE, stroke=DARK, stroke_width="0.25",
                   stroke_linejoin="round")  # fmt: skip
-        slot = [_move(sign.at, along, -7.5), _move(sign.at, along, -6.3)]
+        slot = [plus(sign.at, along, -7.5), plus(sign.at, along, -6.3)]
         self.path(path_data([slot], False), fill="none", stroke=DARK, stroke_width="0.25")
 
 
@@ -317,16 +317,6 @@ def _stroke(pen: Pen, join: str) -> dict[str, Any]:
     return look
 
 
-def _turned(angle: float) -> Point:
-    """The unit vector `angle` degrees clockwise from straight up."""
-    turn = math.radians(angle)
-    return math.sin(turn), -math.cos(turn)
-
-
-def _move(at: Point, along: Point, by: float) -> Point:
-    return at[0] + along[0] * by, at[1] + along[1] * by
-
-
 def _back(start: Point, end: Point, by: float) -> Point:
     """The point `by` mm before the end of a line, at most its start."""
     length = math.dist(start, end)
@@ -340,5 +330,5 @@ def _head(start: Point, tip: Point, size: float) -> tuple[Point, ...]:
     length = math.dist(start, tip) or 1.0
     along = ((tip[0] - start[0]) / length, (tip[1] - start[1]) / length)
     across = (-along[1], along[0])
-    foot = _move(tip, along, -size)
-    return _move(foot, across, size * 0.38), tip, _move(foot, across, -size * 0.38)
+    foot = plus(tip, along, -size)
+    return plus(foot, across, size * 0.38), tip, plus(foot, across, -size * 0.38)

@@ -11,12 +11,11 @@ from collections.abc import Iterator, Sequence
 
 from booklet.cutting.patches.cut_outlines import grown
 from booklet.drawing.scene import Ink
-from booklet.drawing.templates.template_layout import FoundationCell, Template, placed
+from booklet.drawing.templates.template_layout import FoundationCell, Template, in_mm, placed
 from booklet.geometry.tiling import Seam
 from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, direction, midpoint, plus, right_of, to_segment
+from booklet.kit.plane import Point, direction, midpoint, plus, right_of, same_place, to_segment
 from booklet.kit.polygon import edges
-from booklet.measure import INCH_MM
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cards.on_paper import section_outline, seen_from_back
 from booklet.sewing.assembly import End, PaperSection
@@ -83,17 +82,13 @@ def _stops(block: BlockPlan, section: PaperSection) -> tuple[Point, ...]:
 
 def _back(points: Sequence[Point]) -> tuple[Point, ...]:
     """Points in inches as seen from the back, in millimetres; clockwise as they were."""
-    return tuple((x * INCH_MM, y * INCH_MM) for x, y in seen_from_back(points))
+    return in_mm(seen_from_back(points))
 
 
 def _met(seams: Sequence[Seam], around: Sequence[Seam], outline: Sequence[Point]) -> list[Point]:
     """The points along the edge of a section at which seams end, its own or those of its neighbours; no corners."""
     ends = dict.fromkeys(p for seam in (*seams, *around) for p in (seam.start, seam.end))
-    return [p for p in ends if not any(_near(p, corner) for corner in outline)]
-
-
-def _near(p: Point, q: Point) -> bool:
-    return abs(p[0] - q[0]) <= DRAWN and abs(p[1] - q[1]) <= DRAWN
+    return [p for p in ends if not any(same_place(p, corner) for corner in outline)]
 
 
 def _mark(at: Point, outline: Sequence[Point], allowance: float) -> tuple[Point, Point] | None:

@@ -10,6 +10,7 @@ from booklet.drawing.templates.template_ups import HIGH, Ups
 from booklet.kit.plane import Box, Point, box_of, corners, shifted, turn_point
 from booklet.kit.polygon import depth, roomiest
 from booklet.kit.records import Record, replace
+from booklet.measure import INCH_MM
 
 SPACE = 6.0  # mm between templates
 
@@ -91,6 +92,11 @@ class Template(Record, kw_only=True):
 
 def _turned(cell: FoundationCell) -> FoundationCell:
     return replace(cell, points=tuple(turn_point(p, 90) for p in cell.points))
+
+
+def in_mm(points: Sequence[Point]) -> tuple[Point, ...]:
+    """Points in inches in millimetres."""
+    return tuple((x * INCH_MM, y * INCH_MM) for x, y in points)
 
 
 def placed(

@@ -21,6 +21,7 @@ from booklet.drawing.templates.template_layout import (
     WORDS,
     Template,
     TemplateSpot,
+    in_mm,
     placed,
 )
 from booklet.drawing.templates.template_lines import sheet_words, template_lines
@@ -30,7 +31,17 @@ from booklet.drawing.templates.template_ups import ups_of
 from booklet.drawing.templates.template_words import words_on
 from booklet.geometry.patches.curve_marks import patch_marks
 from booklet.geometry.vectors import mirrored
-from booklet.kit.plane import Point, box_of, direction, extent, overlap, plus, right_of, to_segment
+from booklet.kit.plane import (
+    Point,
+    box_of,
+    direction,
+    extent,
+    overlap,
+    plus,
+    right_of,
+    shifted,
+    to_segment,
+)
 from booklet.kit.polygon import edges
 from booklet.kit.records import Record, replace
 from booklet.measure import INCH_MM
@@ -74,9 +85,9 @@ def _template(
     ups = ups_of(size, patches, WORDS)
     ups = tuple(row.mirrored() for row in ups) if patch.is_fused else ups
     seam = outline.seam.points
-    strokes = [_mm(_stroke(mark, seam, float(size.allowance))) for mark in marks]
+    strokes = [in_mm(_stroke(mark, seam, float(size.allowance))) for mark in marks]
     grain = -patch.grain if patch.is_fused else patch.grain
-    lay = (_mm(seam), _mm(outline.cut), _mm(outline.points), grain, strokes)
+    lay = (in_mm(seam), in_mm(outline.cut), in_mm(outline.points), grain, strokes)
 
     def broken(width: float) -> Template:
         short = tuple(part for line in lines for part in wrapped(line, WORDS, width))
@@ -103,11 +114,6 @@ def _reversed(outline: CutOutline) -> CutOutline:
     """The outline of a fused shape as it is traced on the paper of the web: mirrored left to right."""
     seam = mirrored(outline.seam)
     return replace(outline, seam=seam, cut=seam.points)
-
-
-def _mm(points: Sequence[Point]) -> tuple[Point, ...]:
-    """Points in inches in millimetres."""
-    return tuple((x * INCH_MM, y * INCH_MM) for x, y in points)
 
 
 def _stroke(mark: Point, seam: Sequence[Point], allowance: float) -> tuple[Point, Point]:
@@ -373,15 +379,11 @@ def spots_drawn(spots: Sequence[TemplateSpot]) -> list[Item]:
 
 def _drawn(template: Template, corner: Point) -> list[Item]:
     """The lines, points, grain and words of a template with its top left at `corner`."""
-
-    def put(points: Sequence[Point]) -> tuple[Point, ...]:
-        return tuple(plus(p, corner) for p in points)
-
-    seam = put(template.seam)
+    seam = shifted(template.seam, corner)
     outer, inner = template.inks
-    items: list[Item] = [Area(put(template.cut), None, outer), Area(seam, None, inner)]
-    items.append(Place(put(template.cut), (key("patch", template.letter),)))
+    items: list[Item] = [Area(shifted(template.cut, corner), None, outer), Area(seam, None, inner)]
+    items.append(Place(shifted(template.cut, corner), (key("patch", template.letter),)))
     items += words_on(template, seam, plus(corner, (0.0, box_of(template.cut)[3])))
-    items += [Line(points=put(stroke), ink=Ink.CUT) for stroke in template.strokes]
-    items += [Sign(p, Mark.POINT) for p in put(template.points)]
+    items += [Line(points=shifted(stroke, corner), ink=Ink.CUT) for stroke in template.strokes]
+    items += [Sign(p, Mark.POINT) for p in shifted(template.points, corner)]
     return items

@@ -6,8 +6,6 @@ lines) and `marks` (matching points, marks of curves, grain, words, the middle o
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from booklet.drawing.scene import Ink, Label, Line
 from booklet.drawing.templates.foundations import foundations_of
 from booklet.drawing.templates.template_layout import SPACE, Template, TemplateSpot
@@ -17,7 +15,7 @@ from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.templates.template_words import cells_on, words_on
 from booklet.exports.machines.smooth import smooth
 from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, box_of, direction, plus, right_of
+from booklet.kit.plane import Point, box_of, direction, plus, right_of, shifted
 from booklet.kit.polygon import depth
 from booklet.kit.records import Record, replace
 from booklet.plan import SizePlan
@@ -92,11 +90,7 @@ def _laid(size: SizePlan, made: tuple[Template, ...]) -> FlatSheet:
 
 def _flat(template: Template, corner: Point) -> FlatTemplate:
     """A template moved to its place, with its marks."""
-
-    def put(points: Sequence[Point]) -> tuple[Point, ...]:
-        return tuple(plus(p, corner) for p in points)
-
-    seam = put(template.seam)
+    seam = shifted(template.seam, corner)
     items = words_on(template, seam, plus(corner, (0.0, box_of(template.cut)[3])))
     items += cells_on(template, corner)
     strokes = [(plus(a, corner), plus(b, corner)) for a, b in template.strokes]
@@ -110,10 +104,10 @@ def _flat(template: Template, corner: Point) -> FlatTemplate:
     words = tuple(item for item in items if isinstance(item, Label) and item.text)
     return FlatTemplate(
         letter=template.letter,
-        cut=put(template.cut),
+        cut=shifted(template.cut, corner),
         seam=seam if template.seam != template.cut else (),  # one line of a fused shape is both
         inner=inner,
-        points=put(template.points),
+        points=shifted(template.points, corner),
         lines=tuple(lines),
         words=words,
     )

@@ -195,9 +195,7 @@ class Typesetter(Mutable, kw_only=True):
         return self.ours(span.format(key, ground))
 
 
-def heading(level: int, depth: int, text: object, id: str = "") -> Markup:
+def heading(level: int, depth: int, text: object) -> Markup:
     """A heading of HTML level `level`, styled by its depth in the section (1, 2, …)."""
-    place = Markup(' id="{}"').format(id) if id else Markup()
-    return Markup('<h{} class="depth-{}"{}>{}</h{}>').format(
-        min(level, 6), depth, place, escape(text), min(level, 6)
-    )
+    level = min(level, 6)
+    return Markup('<h{} class="depth-{}">{}</h{}>').format(level, depth, escape(text), level)

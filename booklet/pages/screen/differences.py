@@ -14,7 +14,7 @@ from collections.abc import Iterable, Sequence
 
 from booklet.kit.records import Mutable, field, replace
 from booklet.pages.screen.dyes import Dyes
-from booklet.pages.screen.markup import Element, Node, ScreenWords, parsed, with_attribute
+from booklet.pages.screen.markup import Element, Node, ScreenWords, build_of, parsed, with_attribute
 
 WHOLE = {"text", "tspan", "title", "option", "a", "b", "h1", "h2", "h3", "h4", "h5", "h6"}
 """Elements that are exchanged whole where their words differ."""
@@ -39,7 +39,7 @@ class Differences(Mutable):
             view: parsed(view) for view in dict.fromkeys(views)
         }  # few differ: most views are of other cloth
         rows = [trees[view] for view in views]
-        if len({tuple(map(_build, row)) for row in rows}) > 1:
+        if len({tuple(map(build_of, row)) for row in rows}) > 1:
             return _numbered(_within(views[0]), self._next([_within(v).source for v in views]))
         return self._row(rows)
 
@@ -126,11 +126,7 @@ def _alike(elements: Sequence[Element]) -> bool:
     """Whether elements are of one kind, and of one build within."""
     if len({(e.name, e.closing) for e in elements}) > 1 or elements[0].name in WHOLE:
         return False
-    return len({tuple(_build(child) for child in e.children) for e in elements}) == 1
-
-
-def _build(node: Node) -> str:
-    return node.name if isinstance(node, Element) else ""
+    return len({tuple(build_of(child) for child in e.children) for e in elements}) == 1
 
 
 def _numbered(element: Element, number: int) -> str:

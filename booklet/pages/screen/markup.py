@@ -40,6 +40,11 @@ class ScreenWords(Record):
 Node: TypeAlias = Element | ScreenWords
 
 
+def build_of(node: Node) -> str:
+    """What two nodes must share to be compared part by part."""
+    return node.name if isinstance(node, Element) else ""
+
+
 class _Open(Mutable):
     """An element whose end has not come yet."""
 

@@ -15,6 +15,7 @@ from booklet.pages.screen.markup import (
     MarkupError,
     Node,
     ScreenWords,
+    build_of,
     parsed,
     with_attribute,
 )
@@ -52,7 +53,7 @@ def _grouped(variants: Sequence[tuple[str, str]]) -> list[tuple[str, str]]:
 def _rows(axis: str, rows: Sequence[tuple[str, tuple[Node, ...]]]) -> str:
     """Rows of nodes in one: node by node where they have the same build, else equal ends once and the rest
     beside each other."""
-    builds = {tuple(_build(node) for node in nodes) for _, nodes in rows}
+    builds = {tuple(build_of(node) for node in nodes) for _, nodes in rows}
     if len(builds) == 1:
         columns = zip(*(nodes for _, nodes in rows), strict=True)
         choices = [choice for choice, _ in rows]
@@ -82,11 +83,6 @@ def _common(rows: Sequence[Sequence[Node]]) -> int:
             break
         count += 1
     return count
-
-
-def _build(node: Node) -> str:
-    """What two nodes must share to be compared part by part."""
-    return node.name if isinstance(node, Element) else ""
 
 
 def _one(axis: str, variants: list[Variant]) -> str:

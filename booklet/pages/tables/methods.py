@@ -80,7 +80,6 @@ class SittingLine(Record, kw_only=True):
     count: Markup
     minutes: str
     first: bool
-    tasks: int
 
 
 def sitting_lines(plan: SizePlan, words: Words) -> tuple[SittingLine, ...]:
@@ -96,7 +95,6 @@ def sitting_lines(plan: SizePlan, words: Words) -> tuple[SittingLine, ...]:
             count=_count(portion, words),
             minutes=about(sitting.minutes),
             first=k == 0,
-            tasks=len(portions),
         )
         for sitting, portions in gathered
         for k, portion in enumerate(portions)

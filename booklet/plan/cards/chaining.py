@@ -11,7 +11,7 @@ from booklet.pattern import By, Fabric
 from booklet.plan.naming import Naming
 from booklet.plan.records import BlockPlan, StepCard
 from booklet.pressing.pressing import Pressing
-from booklet.sewing.alike import Label, Marks, middle, onto, print_marks
+from booklet.sewing.alike import Label, Marks, are_alike, middle, print_marks
 from booklet.sewing.assembly import Assembly, Step, StepKind
 from booklet.words import Text, large, phrase
 
@@ -82,7 +82,7 @@ def chained_together(
             if card.step.level == 1 and card.total and _could_be_chained(card):
                 marks, looks = _marks(block, card.step, fabrics), _looks(block, card.step)
                 group = next(
-                    (g for m, other, g in kinds if looks == other and _same(marks, m)), None
+                    (g for m, other, g in kinds if looks == other and are_alike(marks, m)), None
                 )
                 if group is None:
                     kinds.append((marks, looks, [(block.block.id, card)]))
@@ -115,12 +115,6 @@ def chained_together(
 def _could_be_chained(card: StepCard) -> bool:
     """Whether the units of a card can be fed with those of other blocks."""
     return runs_through(card.step) and card.together is None
-
-
-def _same(marks: Marks, theirs: Marks) -> bool:
-    """Whether a turn and a shift carry one unit onto the other."""
-    counts = [{label: len(points) for label, points in m.items()} for m in (marks, theirs)]
-    return counts[0] == counts[1] and onto(marks, theirs) is not None
 
 
 def _looks(block: BlockPlan, step: Step) -> tuple[object, ...]:

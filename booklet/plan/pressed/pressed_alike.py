@@ -10,7 +10,7 @@ from booklet.geometry.tiling import Seam
 from booklet.kit.plane import Point
 from booklet.pattern import Fabric
 from booklet.pressing.pressing import Pressing
-from booklet.sewing.alike import Label, Marks, middle, onto, print_marks
+from booklet.sewing.alike import Label, Marks, are_alike, middle, print_marks
 from booklet.sewing.assembly import Step
 
 ASIDE = 0.1  # inches from the middle of a seam to the mark of its direction
@@ -23,18 +23,12 @@ def pressed_alike(
     groups: list[tuple[Marks, list[Step]]] = []
     for step in steps:
         marks = _marks(step, pressing, fabrics)
-        group = next((g for theirs, g in groups if _same(marks, theirs)), None)
+        group = next((g for theirs, g in groups if are_alike(marks, theirs)), None)
         if group is None:
             groups.append((marks, [step]))
         else:
             group.append(step)
     return tuple(tuple(group) for _, group in groups)
-
-
-def _same(marks: Marks, theirs: Marks) -> bool:
-    """Whether a turn and a shift carry one step with its directions onto the other."""
-    counts = [{label: len(points) for label, points in m.items()} for m in (marks, theirs)]
-    return counts[0] == counts[1] and onto(marks, theirs) is not None
 
 
 def _marks(step: Step, pressing: Pressing, fabrics: Mapping[str, Fabric]) -> Marks:

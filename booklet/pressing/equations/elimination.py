@@ -28,11 +28,9 @@ class _CostTable(Record):
 
 
 class EliminationOrder(Record):
-    """An order of the unknowns, the most neighbours one of them has in its turn, and how many numbers
-    the tables of an exact elimination hold."""
+    """An order of the unknowns, and how many numbers the tables of an exact elimination hold."""
 
     unknowns: tuple[int, ...]
-    width: int
     cells: int
 
 
@@ -50,19 +48,19 @@ def _order(scopes: Sequence[tuple[int, ...]], count: int) -> EliminationOrder:
         near[x].discard(x)
     waiting = [(len(around), x) for x, around in near.items()]  # some with numbers gone by
     heapify(waiting)
-    order, width, cells = [], 0, 0
+    order, cells = [], 0
     while near:
         neighbours, x = heappop(waiting)
         if neighbours != len(near.get(x, ())) or x not in near:
             continue
         around = near.pop(x)
-        width, cells = max(width, neighbours), cells + (2 << neighbours)
+        cells += 2 << neighbours
         for y in around:
             near[y] |= around
             near[y] -= {x, y}
             heappush(waiting, (len(near[y]), y))
         order.append(x)
-    return EliminationOrder(tuple(order), width, cells)
+    return EliminationOrder(tuple(order), cells)
 
 
 def eliminate(model: Model, order: EliminationOrder) -> Assignment:

@@ -168,11 +168,6 @@ def _cloth(table: TouchTable, id: str) -> Answer:
     }
 
 
-def _on_paper(table: TouchTable, point: Point) -> Point:
-    x, y = table_view(table.tiling)[0].at(point)
-    return round(x, 2), round(y, 2)
-
-
 def _picture(table: TouchTable) -> Answer:
     """The picture of the block, where its pieces and seams lie on it, and what may be chosen."""
     scene = table_scene(table.size, table.tiling, f"{table.block.title}, {table.size.title}")

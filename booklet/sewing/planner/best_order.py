@@ -28,7 +28,6 @@ class Order(Record, kw_only=True):
     tree: Tree
     cost: float
     turns: int
-    joins_with_turn: int
     rings: int
     bound: float
     proven: bool
@@ -107,7 +106,6 @@ def _measured(
         tree=tree,
         cost=cost,
         turns=made.turns - len(partials),
-        joins_with_turn=made.set_ins,
         rings=made.rings,
         bound=cost if proven else bound,
         proven=proven,
