@@ -1,4 +1,4 @@
-"""Lines are filled before they are broken, also where what follows is in an element of its own."""
+"""Lines are filled before they are broken, also where a fraction follows that is an element of its own."""
 
 import io
 from itertools import groupby, pairwise
@@ -6,9 +6,13 @@ from itertools import groupby, pairwise
 import pdfplumber
 
 from booklet.pages import make_pdf
+from booklet.pages.texts.true_fractions import quantities
 
-WORDS = "it takes 2 times so long to go over <b>15</b> in of seam."
-STYLE = "@page { size: 240pt 14000pt; margin: 0 } p { margin: 0; font: 8pt/12pt Source Sans Pro }"
+WORDS = quantities("it takes 2 times so long to go over 11/16 in of seam.")
+STYLE = (
+    "@page { size: 240pt 14000pt; margin: 0 } p { margin: 0; font: 8pt/12pt Source Sans Pro } "
+    ".frac { white-space: nowrap }"
+)
 
 
 def lines_of(words):
@@ -18,7 +22,7 @@ def lines_of(words):
 
 
 def test_no_word_stands_on_a_new_line_that_had_room_on_the_one_before():
-    """350 widths from 60 pt on, 0.4 pt apart: at some of them a line is full but for the space before the bold word."""
+    """350 widths from 60 pt on, 0.4 pt apart: at some of them a line is full but for the space before the fraction."""
     widths = [60 + n * 0.4 for n in range(350)]
     rows = "".join(f'<p style="width: {wide}pt">{WORDS}</p>' for wide in widths)
     made = make_pdf(f"<html lang=en><title>Lines</title><style>{STYLE}</style><body>{rows}</body>")
@@ -29,6 +33,9 @@ def test_no_word_stands_on_a_new_line_that_had_room_on_the_one_before():
         if line[0]["text"] == "it":
             wide = next(left)
         if below[0]["text"] != "it":
-            needed = line[-1]["x1"] + 2 + below[0]["x1"] - below[0]["x0"]  # a space is 1.6 pt
+            unit = (
+                below[1]["x1"] if below[0]["text"] == "11⁄16" else below[0]["x1"]
+            )  # no break there
+            needed = line[-1]["x1"] + 2 + unit - below[0]["x0"]  # a space is 1.6 pt
             assert needed > wide - 0.5, f"{wide} pt: {below[0]['text']} had room"
     assert next(left, None) is None

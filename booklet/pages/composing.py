@@ -64,6 +64,9 @@ from booklet.source.values.names import file_part
 from booklet.spoken import common_name
 from booklet.words import Phrase, listing, phrase
 
+SHEETS_APART = "\n</style>\n<style>\n"
+"""Between the style sheets of a print page: each is an element, so that `pdf.py` reads once what many documents share."""
+
 
 class Document(Record, kw_only=True):
     """One document: its file name, its title, its HTML, the paper it is for (None: the web), and the edition
@@ -391,19 +394,18 @@ class _Composer:
         return self.rules()  # the fonts come with `pdf.py`
 
     def rules(self) -> str:
-        """The style sheet without its fonts."""
+        """The style sheet without its fonts; for print in three sheets, of which all but the last are the same in other
+        documents."""
         base = template_text("style.css") or ""
         ours = look_rules(self.pattern), own_rules(self.pattern)
         if self.sheet is None:
             return "\n".join([base, template_text("screen.css") or "", *ours])
-        pages = filled(
-            "print.css",
-            s=self.sheet,
-            title=_css_text(self.pattern.title),
-            foot=_css_text(self.foot()),
+        house = SHEETS_APART.join([base, str(filled("print.css", s=self.sheet))])
+        running = filled(
+            "running.css", title=_css_text(self.pattern.title), foot=_css_text(self.foot())
         )
-        rules = "\n".join([base, str(pages)])
-        return "\n".join([enlarged(rules) if self.large else rules, *ours])
+        own = "\n".join([str(running), *ours])
+        return SHEETS_APART.join([enlarged(house) if self.large else house, own])
 
     def foot(self) -> str:
         """The line at the foot of every page."""

@@ -89,6 +89,6 @@ def read_profile(file: Path) -> bytes:
 def with_bleed(html: str, paper: Paper) -> str:
     """A page whose ground runs on beyond the trim (`[data-bleed]` in `print.css`)."""
     bleed = BLEED[paper]
-    rules = f"@page {{ bleed: {bleed} }} :root {{ --bleed: {bleed} }}\n</style>"
+    rules = f"<style>@page {{ bleed: {bleed} }} :root {{ --bleed: {bleed} }}</style>\n</head>"
     marked = html.replace("<html ", "<html data-bleed ", 1)
-    return marked.replace("</style>", rules, 1)
+    return marked.replace("</head>", rules, 1)

@@ -17,7 +17,7 @@ import warnings
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager, redirect_stdout
 from datetime import datetime
-from functools import cache
+from functools import cache, lru_cache
 from html import escape
 from typing import Any
 
@@ -25,7 +25,6 @@ from booklet.kit.records import Record
 from booklet.pages.prepress.copies import READER, Copies, signs_of
 from booklet.pages.prepress.form_objects import FormObjects, set_aside
 from booklet.pages.prepress.inks import Inks, print_with
-from booklet.pages.prepress.line_ends import hanging
 from booklet.pages.prepress.tagging import link_words, set_right
 from booklet.pages.prepress.variants import (
     SCREEN,
@@ -37,6 +36,10 @@ from booklet.pages.prepress.variants import (
 )
 from booklet.pages.style.fonts import font_rules
 from booklet.pages.texts.slots import SCHEMES
+
+_STYLE = re.compile(r"<style>\n?(.*?)</style>\n?", re.DOTALL)
+SHEETS_KEPT = 8
+"""Style sheets that are held read: two of each paper and kind of print that a build makes."""
 
 MANY_PAGES = 100
 """Pages of a document that leave so much behind when they are laid out that it is collected before they are drawn: a fifth
@@ -72,7 +75,6 @@ def _maker() -> tuple[Any, Any, Any, Any, FormObjects]:
         with redirect_stdout(io.StringIO()):  # it prints a page of advice there
             from weasyprint import CSS, HTML
             from weasyprint.html import UA, UA_COUNTER_STYLE
-            from weasyprint.layout import inline
             from weasyprint.text.fonts import FontConfiguration
             from weasyprint.urls import URLFetcher
     except OSError:
@@ -97,7 +99,6 @@ def _maker() -> tuple[Any, Any, Any, Any, FormObjects]:
                 raise ValueError("a page may carry only what is inside it")
             return super().fetch(url, headers)
 
-    inline.split_first_line = hanging(inline.split_first_line)
     plain = CSS(string=_NOTE_RULE.sub("", UA), counter_style=UA_COUNTER_STYLE)
 
     class PrintPage(HTML):  # type: ignore[misc]
@@ -124,6 +125,7 @@ def load() -> None:
 def _release() -> None:
     """Let go of the fonts while the modules that free them are still there."""
     if _maker.cache_info().currsize:
+        _house_sheet.cache_clear()
         _maker.cache_clear()
         gc.collect()
 
@@ -256,20 +258,63 @@ def _identifier(html: str) -> bytes:
     return hashlib.sha256(html.encode("utf-8")).hexdigest()[:32].encode("ascii")
 
 
+def _sheets_out(html: str) -> tuple[str, list[str]]:
+    """A page without the style sheets of its head, and these."""
+    head, end, rest = html.partition("</head>")
+    return (_STYLE.sub("", head) + end + rest, _STYLE.findall(head)) if end else (html, [])
+
+
+@lru_cache(SHEETS_KEPT)
+def _house_sheet(rules: str) -> Any:
+    """A style sheet of ours, read."""
+    from weasyprint import CSS
+
+    _, only_data, _, fonts, _ = _maker()
+    return CSS(string=rules, url_fetcher=only_data(), font_config=fonts)
+
+
+def _rendered(page: Any, sheets: Sequence[str], images: dict[str, Any]) -> Any:
+    """A page laid out by its style sheets, of which the last is its own: what that one declares of fonts, colours and
+    counters holds for this page.
+    All are of one origin, and follow each other as in the page."""
+    from weasyprint import CSS
+    from weasyprint.css.counters import CounterStyle
+
+    _, only_data, faces, fonts, _ = _maker()
+    counters, profiles = CounterStyle(), dict[str, Any]()
+    own = [
+        CSS(
+            string=rules,
+            url_fetcher=only_data(),
+            font_config=fonts,
+            counter_style=counters,
+            color_profiles=profiles,
+        )
+        for rules in sheets[-1:]
+    ]
+    return page.render(
+        font_config=fonts,
+        stylesheets=[*map(_house_sheet, sheets[:-1]), *own, faces],
+        counter_style=counters,
+        color_profiles=profiles,
+        cache=images,
+    )
+
+
 @contextmanager
 def _laid_out(html: str) -> Iterator[tuple[Any, list[str]]]:
     """WeasyPrint's pages of a print page, and the complaints, which go on being collected meanwhile."""
     load()
-    setter, only_data, faces, fonts, forms = _maker()
+    setter, only_data, _, _, forms = _maker()
     with _collected() as complaints, warnings.catch_warnings():
         warnings.simplefilter(
             "ignore"
         )  # of pictures: what they carry beside their pixels is not read
         shorter, pictures = set_aside(html)
-        page = setter(string=shorter, url_fetcher=only_data(pictures), media_type="print")
+        bare, sheets = _sheets_out(shorter)
+        page = setter(string=bare, url_fetcher=only_data(pictures), media_type="print")
         page.has_notes = _NOTES.search(shorter) is not None
-        images = forms.images(pictures)
-        document = page.render(font_config=fonts, stylesheets=[faces], cache=images)
+        document = _rendered(page, sheets, forms.images(pictures))
         document._html = None  # the parsed page: what is drawn is in the boxes
         del page
         if len(document.pages) > MANY_PAGES:

@@ -2,6 +2,8 @@
 
 Halves, quarters, eighths, thirds and sixths have a character of their own, which screen readers know
 and which survives copying; the rest get a fraction slash and the font's `frac` feature.
+The space before such a fraction is an element of its own: WeasyPrint 70 takes a text that would fill its line but for the
+space at its end for too long, and leaves its first word alone on a line.
 """
 
 from __future__ import annotations
@@ -17,6 +19,8 @@ _VULGAR = {
 _FRACTION = re.compile(r"(?<![\d/.,\w])(?:(\d+)\s+)?(\d{1,2})/(2|3|4|6|8|16|32|64)(?![\d/\w]|\.\d)")
 _UNIT = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>]) (inch|in|po|cm|mm|min|m|h|yd|pt|%)(?![\w-])")
 _TIMES = re.compile(r"([\d½¼¾⅛⅜⅝⅞⅓⅔>]|\u00a0(?:inch|in|po|cm|mm|m|h)) [x×] (?=[\d½¼¾⅛⅜⅝⅞⅓⅔<])")
+_SPACED = re.compile(r' (<span class="frac">)')
+_SPACED = re.compile(r' (?=<span class="frac">)')
 _SO_MANY = re.compile(r" × (?=\d)")
 NO_BREAK = "\u00a0"
 THIN = "\u202f"  # and no line is broken at it
@@ -37,7 +41,7 @@ def quantities(text: object) -> Markup:
     """Text as markup: escaped, fractions true, no break between a number and its unit, x as ×."""
     if isinstance(text, Markup):
         return text
-    safe = _FRACTION.sub(_fraction, str(escape(text)))
+    safe = _SPACED.sub("<span> </span>", _FRACTION.sub(_fraction, str(escape(text))))
     safe = _UNIT.sub(lambda m: NO_BREAK + m.group(1), safe)
     safe = _TIMES.sub(lambda m: f"{m.group(1)}{NO_BREAK}× ", safe)
     return Markup(_SO_MANY.sub(f" ×{NO_BREAK}", safe))  # "D square × 18": the count keeps its sign
