@@ -1,7 +1,11 @@
 """Floor 4, the searches: the cheapest order of a small region, found by looking at all.
 
 f(S) is the least over all ways to part S into connected A and B of cost(A, B) + f(A) + f(B); rings are
-counted second. A straight line through S is taken at once (see `cuts`).
+counted second. A straight line through S is taken at once (see `straight_lines`).
+
+What it is for: the programme in its place finds as much on all patterns and on 1,500 random blocks, but knows nothing of
+rings. Of 2,000 random blocks of 3 to 7 pieces with long arms 6 turn less often where a ring is closed, so that it turned
+once or twice more and called that proven.
 """
 
 from __future__ import annotations

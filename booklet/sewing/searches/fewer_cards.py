@@ -2,6 +2,8 @@
 
 (A + B) + C can also be A + (B + C) or (A + C) + B where those touch, and so on into A and B. A move
 that makes the order no worse to sew but easier to tell is kept, until there is none.
+
+What it is for: 10 of the 186 orders of the test patterns are easier to tell.
 """
 
 from __future__ import annotations

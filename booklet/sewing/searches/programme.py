@@ -5,6 +5,9 @@ the two. An order that closes no ring exists if and only if these arcs form no d
 from going forth and back along one edge: edges linked by their pairs are strands, and a strand can be
 sewn when all strands that end at its points are (verified by enumeration; see the tests). The rounds
 that a solution has are forbidden one after the other, and every solution on the way is a lower bound.
+
+What it is for: without it no order of a pattern changes, but of 60 random blocks of 17 to 40 pieces 11 are no longer
+proven, and of 14 of 100 pieces 8 are not and 5 turn more often (one 38 times in place of 33).
 """
 
 from __future__ import annotations

@@ -3,6 +3,8 @@ has its like.
 
 Which join comes next is drawn by lot (from a seed that never changes, so the answer does not either)
 among those that cost nothing needless; straight ones are likelier. The orders are compared elsewhere.
+
+What it is for: 9 of the 186 orders of the test patterns are easier to tell.
 """
 
 from __future__ import annotations

@@ -1,4 +1,7 @@
-"""Floor 4, the searches: a region sewn in rows, which are then joined from the outside to the middle."""
+"""Floor 4, the searches: a region sewn in rows, which are then joined from the outside to the middle.
+
+What it is for: 16 of the 186 orders of the test patterns are easier to tell.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,7 @@
-"""Floor 4, the searches: a region that is alike when turned, sewn in alike sectors round its middle."""
+"""Floor 4, the searches: a region that is alike when turned, sewn in alike sectors round its middle.
+
+What it is for: 7 of the 186 orders of the test patterns are easier to tell, all of them rosettes.
+"""
 
 from __future__ import annotations
 
