@@ -18,8 +18,8 @@ from booklet.drawing.layer import layer_figure
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.exports.machines.flat import flat_sheet
 from booklet.facts import facts
+from booklet.geometry.overlay import covered_stretches, notch, thin_place
 from booklet.geometry.placing.ribbons import ribbon
-from booklet.geometry.plane import covered_stretches, notch, thin_place
 from booklet.kit.plane import box_of, length_of
 from booklet.measure import Length
 from booklet.pages.pictures.figures import LARGE

@@ -7,7 +7,7 @@ import pytest
 
 from booklet import bounds, compiler
 from booklet.diagnostic import Outcome
-from booklet.geometry.plane import narrowest
+from booklet.geometry.overlay import narrowest
 from booklet.pressing.layers.thickness import CHORDS, coarse
 from booklet.sewing.mosaic.straight_lines import halving_lines
 

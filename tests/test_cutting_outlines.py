@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet.cutting.patches.cut_outlines import cut_outline, grown
+from booklet.geometry.overlay import is_simple
 from booklet.geometry.placing.paths import path_outline
-from booklet.geometry.plane import is_simple
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.path_data import commands
 from booklet.kit.plane import box_of, extent, off_line

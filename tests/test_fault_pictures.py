@@ -10,7 +10,7 @@ from booklet.checking import check_pattern
 from booklet.drawing import render
 from booklet.drawing.scene import Area, Ink, Label, Line, Mark, Sign
 from booklet.fault_pictures import fault_scenes, stacked
-from booklet.geometry.plane import area
+from booklet.geometry.overlay import area
 from booklet.kit.plane import box_of
 from booklet.source import read_folder
 

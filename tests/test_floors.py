@@ -14,7 +14,7 @@ FLOORS = {
     "console": 13, "preview": 13, "arguments": 13, "commands": 13, "reference": 13, "__main__": 13, "__init__": 14,
 }  # fmt: skip
 DOORS = {
-    "shapely": "geometry/plane.py",
+    "shapely": "geometry/overlay.py",
     "starlette": "preview/serving/server.py",
     "uvicorn": "preview/serving/server.py",
     "watchfiles": "preview/serving/watching.py",

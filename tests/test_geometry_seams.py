@@ -12,7 +12,7 @@ from sampling import examples
 from tilings import tiling
 
 from booklet.geometry import lay_out
-from booklet.geometry.plane import contains
+from booklet.geometry.overlay import contains
 
 seeds = st.integers(0, 100_000)
 

@@ -5,7 +5,7 @@ import random
 
 import pytest
 
-from booklet.geometry.plane import area, offset
+from booklet.geometry.overlay import area, offset
 from booklet.pattern import By, PressHabit, Quilt, SetKind, Setting
 from booklet.pressing import press, rim_clashes
 from booklet.pressing.equations.model import Model

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from sampling import examples
 
 from booklet import compiler
-from booklet.geometry.plane import area, offset
+from booklet.geometry.overlay import area, offset
 from booklet.pattern import By
 from booklet.pressing import bulk_map
 from booklet.pressing.layers.folding import between, cut, fold

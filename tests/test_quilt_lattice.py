@@ -20,7 +20,7 @@ from quilt_helpers import (
     tiling,
 )
 
-from booklet.geometry import plane
+from booklet.geometry import overlay
 from booklet.measure import Extent
 from booklet.pattern import Rim, SetKind
 from booklet.quilt import set_quilts
@@ -148,7 +148,7 @@ def test_trimmed_top_is_covered_by_blocks(across, down, side, lean):
     width, height = map(float, got.finished)
     top = ((0, 0), (width, 0), (width, height), (0, height))
     blocks = [tuple((x + p.origin[0], y + p.origin[1]) for x, y in corners) for p in got.placed]
-    left_bare = sum(plane.area(part) for part in plane.difference(top, blocks))
+    left_bare = sum(overlay.area(part) for part in overlay.difference(top, blocks))
     assert left_bare == pytest.approx(0, abs=1e-5 * side)
     # and no side could be moved out by a tenth of a block's side
     out = side / 10
@@ -159,7 +159,7 @@ def test_trimmed_top_is_covered_by_blocks(across, down, side, lean):
         (0, 0, 0, out),
     ):
         x, y, w, h = -left, -upper, width + right, height + lower
-        assert plane.difference(((x, y), (w, y), (w, h), (x, h)), blocks)
+        assert overlay.difference(((x, y), (w, y), (w, h), (x, h)), blocks)
 
 
 def test_a_rectangle_keeps_all_of_itself():

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from quilt_helpers import INK, border, inches, pressed, quilt, sashing, setting, size, tiling
 
-from booklet.geometry import plane
+from booklet.geometry import overlay
 from booklet.kit.plane import turn_point
 from booklet.measure import Length
 from booklet.pattern import SetKind
@@ -89,7 +89,7 @@ def test_blocks_and_triangles_cover_the_top(across, down, turn, framed, sashed):
         assert area(points) > 0  # clockwise on the page
         for x, y in points:
             assert -1e-9 <= x <= width + 1e-9 and -1e-9 <= y <= height + 1e-9
-    assert plane.overlapping_pairs(places, 1) == []
+    assert overlay.overlapping_pairs(places, 1) == []
     assert len(got.placed) == across * down + (across - 1) * (down - 1)
 
 

@@ -20,7 +20,7 @@ from quilt_helpers import (
     tiling,
 )
 
-from booklet.geometry import plane
+from booklet.geometry import overlay
 from booklet.kit.plane import rectangle, turn_point
 from booklet.pattern import Corners
 from booklet.quilt import set_quilts
@@ -198,7 +198,7 @@ def test_parts_and_blocks_cover_the_top_exactly(across, down, stones, outside, c
     covered = sum(area(p) for p in places) + 24 * len(got.placed)
     assert covered == pytest.approx(width * height)
     blocks = [rectangle(*placed.corner, 6, 4) for placed in got.placed]
-    assert plane.overlapping_pairs([*places, *blocks], 1) == []
+    assert overlay.overlapping_pairs([*places, *blocks], 1) == []
     assert all(
         -1e-9 <= x <= width + 1e-9 and -1e-9 <= y <= height + 1e-9 for p in places for x, y in p
     )

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from booklet.bounds import MOST_CURVE_POINTS, MOST_SIDES, MOST_WORKED
 from booklet.cutting.faults import too_wide
 from booklet.diagnostic import Diagnostic, Outcome
-from booklet.geometry.plane import narrowest
+from booklet.geometry.overlay import narrowest
 from booklet.geometry.tiling import LaidOut, PlacedPiece, Tiling
 from booklet.measure import EIGHTH, Length, Rounding
 from booklet.pattern import Pattern, Size, SoldAs

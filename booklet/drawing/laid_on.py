@@ -6,8 +6,8 @@ from collections.abc import Iterable, Sequence
 
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.scene import Area, Ink
-from booklet.drawing.views import View
-from booklet.geometry.plane import difference, overlap_area
+from booklet.drawing.viewport import View
+from booklet.geometry.overlay import difference, overlap_area
 from booklet.geometry.tiling import PlacedPiece, Tiling
 from booklet.kit.near import NOTHING
 from booklet.kit.plane import Point, box_of, overlap, rectangle

@@ -10,7 +10,7 @@ from booklet.drawing.places import shape_places
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scales import Scale
 from booklet.drawing.scene import Area, Figure, Ink, Item, Line, Scene
-from booklet.drawing.views import Margins, fitted
+from booklet.drawing.viewport import Margins, fitted
 from booklet.kit.plane import box_of
 from booklet.pattern import By
 from booklet.plan import BlockPlan

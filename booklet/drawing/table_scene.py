@@ -5,7 +5,7 @@ from __future__ import annotations
 from booklet.drawing.ink.fills import looks
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.scene import Area, Ink, Item, Scene
-from booklet.drawing.views import Margins, View, fitted
+from booklet.drawing.viewport import Margins, View, fitted
 from booklet.geometry.tiling import Tiling
 from booklet.pattern import Size
 

@@ -14,10 +14,10 @@ from pathlib import Path
 
 from booklet.checking import lay_out_folder
 from booklet.kit.records import replace
-from booklet.sewing.auto.bench import turn_worth
 from booklet.sewing.auto.choosing import Weighed, weighed_steps
 from booklet.sewing.auto.finding import search_order, ways_known
 from booklet.sewing.auto.rings import BuildKind
+from booklet.sewing.auto.unit_bench import turn_worth
 from booklet.sewing.auto.unscaled import question_of
 
 PATTERNS = Path(__file__).parent.parent / "patterns"

@@ -7,7 +7,7 @@ import math
 from collections.abc import Sequence
 
 from booklet.cutting.cutting_plan import CutOutline
-from booklet.geometry import plane
+from booklet.geometry import overlay
 from booklet.geometry.tiling import Outline
 from booklet.kit.plane import Point, cross, direction, dot, turn_point, turning
 from booklet.kit.records import replace
@@ -38,24 +38,24 @@ def laid_on_outline(outline: Outline, allowance: Length) -> CutOutline:
 
 
 def grown(
-    points: Sequence[Point], by: float, ways: Sequence[plane.Ways] = ()
+    points: Sequence[Point], by: float, ways: Sequence[overlay.Ways] = ()
 ) -> tuple[tuple[Point, ...], bool]:
     """An outline moved outwards as above, and whether points of it were trimmed."""
     if not by:
         return tuple(points), False
-    chords = plane.ways_along(points)
+    chords = overlay.ways_along(points)
     sharp = [0 < 180.0 - _turn(*way) < SHARP - 1e-6 for way in chords]
     # a curve may end along a side: the full point of such a corner lies yards away, and is never made
     limits = tuple(1.0 if trimmed else None for trimmed in sharp)
     along = [c if s else w for c, s, w in zip(chords, sharp, ways or chords, strict=True)]
     limit = 2.0 if any(sharp) else None
-    moved = plane.offset(points, by, mitre_limit=limit, limits=limits, ways=along)
+    moved = overlay.offset(points, by, mitre_limit=limit, limits=limits, ways=along)
     if len(moved) != len(points) + sum(sharp):  # an inward corner too narrow for its allowance
         return moved, False
     return moved, any(sharp)
 
 
-def curve_ways(outline: Outline) -> tuple[plane.Ways, ...]:
+def curve_ways(outline: Outline) -> tuple[overlay.Ways, ...]:
     """The directions in which an outline reaches and leaves each of its points: of curves, those of the curve,
     reckoned from the chords on either side, which are even (exact on a circle)."""
     arrives, leaves = [], []
@@ -87,7 +87,7 @@ def _turn(way: Point, on: Point) -> float:
 
 def mitred(points: Sequence[Point], allowance: float) -> tuple[Point, ...]:
     """The outline moved outwards with full points: what rotary figures are reckoned from."""
-    return plane.offset(points, allowance)
+    return overlay.offset(points, allowance)
 
 
 def inner_angle(before: Point, corner: Point, after: Point) -> float:

@@ -6,7 +6,7 @@ from booklet.drawing.ink.colours import DARK, WHITE
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.quilts.patchwork import placed_points
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Scene
-from booklet.drawing.views import Margins, fitted
+from booklet.drawing.viewport import Margins, fitted
 from booklet.kit.colour import mix
 from booklet.kit.plane import box_of
 from booklet.plan import SizePlan

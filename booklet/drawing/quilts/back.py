@@ -8,7 +8,7 @@ from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Scene
-from booklet.drawing.views import Margins, View, fitted
+from booklet.drawing.viewport import Margins, View, fitted
 from booklet.kit.plane import Box, corners
 from booklet.plan import SizePlan
 from booklet.plan.words import area_sides, measured

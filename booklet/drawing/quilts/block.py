@@ -16,7 +16,7 @@ from booklet.drawing.places import key, piece_places, shape_places
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Place, Scene
 from booklet.drawing.told import piece_letter
-from booklet.drawing.views import Margins, View, fitted
+from booklet.drawing.viewport import Margins, View, fitted
 from booklet.geometry.tiling import Patch
 from booklet.geometry.vectors import as_rectangle
 from booklet.kit.plane import Point, box_of, length_of, plus

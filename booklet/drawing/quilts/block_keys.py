@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.drawing.quilts.patchwork import placed_points
 from booklet.drawing.scene import Anchoring, Ink, Item, Label, Line
-from booklet.drawing.views import View
+from booklet.drawing.viewport import View
 from booklet.kit.plane import Point, box_of, turn_point
 from booklet.kit.polygon import centroid, roomiest
 from booklet.plan import SizePlan

@@ -7,7 +7,7 @@ from booklet.drawing.ink.svg import figure
 from booklet.drawing.quilts.patchwork import painted, painted_over, patch_outlines
 from booklet.drawing.quilts.strip_joins import join_lines
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
-from booklet.drawing.views import Margins, fitted
+from booklet.drawing.viewport import Margins, fitted
 from booklet.kit.polygon import roomiest
 from booklet.plan import SizePlan
 from booklet.quilt.sized import Part

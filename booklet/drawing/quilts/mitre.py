@@ -14,7 +14,7 @@ from booklet.drawing.quilts.patchwork import all_pieces, trimmed
 from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.told import allowance_words
-from booklet.drawing.views import View
+from booklet.drawing.viewport import View
 from booklet.kit.plane import ORIGIN, Point, rectangle
 from booklet.kit.records import Record
 from booklet.pattern import Corners

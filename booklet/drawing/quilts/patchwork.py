@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.scene import Area, Fill, Ink
-from booklet.drawing.views import View
+from booklet.drawing.viewport import View
 from booklet.kit.near import NO_LENGTH
 from booklet.kit.plane import Box, Point, box_of, direction, extent, right_of, turn_point
 from booklet.kit.polygon import area_of, edges, half_plane

@@ -20,7 +20,7 @@ from booklet.drawing.quilts.patchwork import (
 )
 from booklet.drawing.quilts.strip_joins import join_lines
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Place, Scene
-from booklet.drawing.views import Margins, View, fitted
+from booklet.drawing.viewport import Margins, View, fitted
 from booklet.kit.plane import corners, extent
 from booklet.plan import Plan, SizePlan
 from booklet.plan.records import V2

@@ -9,7 +9,7 @@ from booklet.drawing.ink.svg import figure
 from booklet.drawing.quilts.block_keys import block_keys, block_label
 from booklet.drawing.quilts.patchwork import Pieces, block_pieces, painted, placed_points
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Scene
-from booklet.drawing.views import Margins, View, fitted
+from booklet.drawing.viewport import Margins, View, fitted
 from booklet.kit.plane import Point, box_of
 from booklet.kit.polygon import centroid
 from booklet.plan import SizePlan

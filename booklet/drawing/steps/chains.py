@@ -10,7 +10,7 @@ from booklet.drawing.steps.chain_laid import can_be_laid
 from booklet.drawing.steps.chain_rows import COUNT_ROOM, MOST, under_needle
 from booklet.drawing.steps.units import exploded, step_seams
 from booklet.drawing.told import piece_letter
-from booklet.drawing.views import View
+from booklet.drawing.viewport import View
 from booklet.kit.plane import Point, box_of
 from booklet.measure import INCH_MM
 from booklet.pattern import By

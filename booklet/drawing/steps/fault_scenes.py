@@ -13,8 +13,8 @@ from booklet.drawing.lettering.labels import Desk, letter_in
 from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.steps.units import unit_outlines
-from booklet.drawing.views import Margins, View, fitted
-from booklet.geometry.plane import area, holes, union
+from booklet.drawing.viewport import Margins, View, fitted
+from booklet.geometry.overlay import area, holes, union
 from booklet.geometry.soundness.sites import Fault
 from booklet.geometry.soundness.unsound import Unsound
 from booklet.geometry.words import area_words, length_words
@@ -207,7 +207,7 @@ def _name(
     sheet: _Sheet, named: Sequence[tuple[str, tuple[Point, ...], Sequence[tuple[Point, ...]]]]
 ) -> None:
     """The names of pieces, each where most of it is free of what is marked."""
-    from booklet.geometry.plane import difference
+    from booklet.geometry.overlay import difference
 
     for name, outline, marked in named:
         free = difference(outline, list(marked)) if marked else (outline,)

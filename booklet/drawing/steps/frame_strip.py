@@ -19,7 +19,7 @@ from booklet.drawing.steps.step_parts import (
     whole,
 )
 from booklet.drawing.steps.units import stage_parts
-from booklet.drawing.views import View
+from booklet.drawing.viewport import View
 from booklet.kit.plane import Box
 from booklet.kit.records import Record
 from booklet.plan import BlockPlan

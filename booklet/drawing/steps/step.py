@@ -15,7 +15,7 @@ from booklet.drawing.steps.step_parts import action_items, parts_apart, result_i
 from booklet.drawing.steps.step_scale import BETWEEN, MARGIN, TALLEST, fitting, gap_at, shorter
 from booklet.drawing.steps.units import exploded
 from booklet.drawing.told import told_step
-from booklet.drawing.views import View
+from booklet.drawing.viewport import View
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.cards.frames import is_framed
 from booklet.sewing.assembly import Step

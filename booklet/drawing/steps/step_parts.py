@@ -13,7 +13,7 @@ from booklet.drawing.scene import Area, Ink, Item, Label, Line, Mark, Sign
 from booklet.drawing.steps.step_seams import Number, StepSeams
 from booklet.drawing.steps.units import StepPart, unit_outlines
 from booklet.drawing.told import piece_letter
-from booklet.drawing.views import View
+from booklet.drawing.viewport import View
 from booklet.geometry.tiling import Seam
 from booklet.kit.near import NOISE
 from booklet.kit.plane import (

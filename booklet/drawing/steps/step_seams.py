@@ -8,7 +8,7 @@ from collections.abc import Mapping, Sequence
 
 from booklet.drawing.scene import Ink, Line, Mark, Sign
 from booklet.drawing.steps.units import StepPart
-from booklet.drawing.views import View
+from booklet.drawing.viewport import View
 from booklet.geometry.patches.curve_marks import curve_marks
 from booklet.geometry.tiling import Seam
 from booklet.kit.plane import (

@@ -11,7 +11,7 @@ from booklet.drawing.lettering.strokes import DOTS, needle_at, sign_strokes
 from booklet.drawing.places import piece_places
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Fill, Ink, Item, Line, Mark, Scene, Sign
-from booklet.drawing.views import Margins, View, fitted
+from booklet.drawing.viewport import Margins, View, fitted
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import (
     Box,

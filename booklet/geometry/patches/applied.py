@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.diagnostic import Diagnostic, warning
-from booklet.geometry import plane
+from booklet.geometry import overlay
 from booklet.geometry.placing.paths import path_line
 from booklet.geometry.placing.placing import LaidPiece, place_pieces
 from booklet.geometry.placing.ribbons import tightest
@@ -47,7 +47,7 @@ def lay_applied(
     above = _above(outlines)
     shapes = []
     for n, piece in enumerate(laid):
-        covered, seen = plane.covered_stretches(outlines[n], above[n])
+        covered, seen = overlay.covered_stretches(outlines[n], above[n])
         of = entry[piece.id]
         shapes.append(
             LaidApplied(
@@ -83,7 +83,7 @@ def _once(block: Block, laid: Sequence[LaidPiece]) -> Iterator[tuple[int, LaidPi
 def _crossed(block: Block, laid: Sequence[LaidPiece], unit: Length) -> Iterator[Fault]:
     """Outlines that cross themselves."""
     for _, piece in _once(block, laid):
-        at = plane.crossing_place(piece.outline.points)
+        at = overlay.crossing_place(piece.outline.points)
         if at is not None:
             yield _fault(
                 block,
@@ -100,7 +100,7 @@ def _outside(
 ) -> Iterator[Fault]:
     """Shapes that reach over the edge of the block."""
     for piece in laid:
-        beyond = plane.reach_beyond(piece.outline.points, edge)
+        beyond = overlay.reach_beyond(piece.outline.points, edge)
         if beyond > TOO_CLOSE:
             yield _fault(
                 block,
@@ -138,8 +138,8 @@ def _hidden(
         points = piece.outline.points
         if not above[n]:
             continue
-        seen = sum(plane.area(part) for part in plane.difference(points, above[n]))
-        if seen < LEAST_SEEN * plane.area(points):
+        seen = sum(overlay.area(part) for part in overlay.difference(points, above[n]))
+        if seen < LEAST_SEEN * overlay.area(points):
             yield _fault(
                 block,
                 "hidden-shape",
@@ -158,9 +158,9 @@ def _tight(
         if allowance is None or shapes[n].stem_width:
             continue
         by = float(allowance)
-        where, what = plane.notch(piece.outline.points, by), "has a notch or an inward curve"
+        where, what = overlay.notch(piece.outline.points, by), "has a notch or an inward curve"
         if where is None:
-            where, what = plane.thin_place(piece.outline.points, by), "is"
+            where, what = overlay.thin_place(piece.outline.points, by), "is"
         if where is not None:
             yield _warning(
                 block,

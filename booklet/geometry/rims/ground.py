@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from booklet.geometry.overlay import InFrame
 from booklet.geometry.placing.placing import LaidPiece
-from booklet.geometry.plane import InFrame
 from booklet.geometry.rims.lattice import Cell, Lattice
 from booklet.geometry.soundness.sound import Sound
 from booklet.geometry.vectors import turned

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 
 from booklet.crafts.forms import form_named
+from booklet.geometry.overlay import within_frame
 from booklet.geometry.placing.placing import LaidPiece
-from booklet.geometry.plane import within_frame
 from booklet.geometry.rims.ground import Ground
 from booklet.geometry.rims.lattice import Cell
 from booklet.geometry.soundness.sound import Sound

@@ -11,7 +11,7 @@ from collections.abc import Mapping, Sequence
 
 from booklet.bounds import MOST_PATCHES
 from booklet.diagnostic import Diagnostic
-from booklet.geometry import plane
+from booklet.geometry import overlay
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.rims.centring import Placement, best_of, placements
 from booklet.geometry.rims.ground import Ground
@@ -103,7 +103,7 @@ def _lattice(size: Size, sound: Mapping[str, Sound]) -> Lattice | None:
     outlines: dict[tuple[str, int], tuple[Point, ...]] = {}
     for s in settings:
         points = outline_points(sound[s.block])
-        if abs(plane.area(points) - room) > FULL * room:
+        if abs(overlay.area(points) - room) > FULL * room:
             return None
         turned = tuple(turn_point(p, s.turn % 360) for p in points)
         outlines[s.block, s.turn % 360] = turned

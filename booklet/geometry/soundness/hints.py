@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from booklet.geometry import plane
+from booklet.geometry import overlay
+from booklet.geometry.overlay import PieceIndex
 from booklet.geometry.placing.placing import LaidPiece
-from booklet.geometry.plane import PieceIndex
 from booklet.geometry.soundness.subdivision import Subdivision
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import shifted
@@ -68,7 +68,7 @@ def _fits(moved: Outline, parts: Subdivision, index: PieceIndex, itself: int) ->
     """Whether the moved piece overlaps no other piece and stays inside the border."""
     if (
         parts.border is not None
-        and plane.reach_beyond(moved.points, parts.border.points) > ONE_POINT
+        and overlay.reach_beyond(moved.points, parts.border.points) > ONE_POINT
     ):
         return False
     return not index.overlaps_any(moved.points, besides=itself)

@@ -14,7 +14,7 @@ from typing import Any
 import numpy as np
 
 from booklet.geometry.loops import Edge
-from booklet.geometry.plane import near_edges, rows
+from booklet.geometry.overlay import near_edges, rows
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point
 from booklet.kit.records import Record

@@ -11,8 +11,8 @@ import itertools
 import math
 from collections.abc import Mapping, Sequence
 
+from booklet.geometry.overlay import points_near_edges
 from booklet.geometry.placing.paths import FLATNESS
-from booklet.geometry.plane import points_near_edges
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.near import DRAWN
 from booklet.kit.plane import Point, to_segment

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.diagnostic import Diagnostic, Span
-from booklet.geometry import plane
+from booklet.geometry import overlay
 from booklet.geometry.soundness.hints import fill_hint, move_hint
 from booklet.geometry.soundness.near_misses import near_misses, untold
 from booklet.geometry.soundness.noding import TOO_CLOSE
@@ -28,13 +28,13 @@ def shape_faults(site: Site, border: Outline | None) -> tuple[Fault, ...]:
     outlines = [piece.outline.points for piece in site.pieces]
     told: set[Span] = set()
     faults = []
-    for piece, simple in zip(site.pieces, plane.simple_ones(outlines), strict=True):
+    for piece, simple in zip(site.pieces, overlay.simple_ones(outlines), strict=True):
         if not simple and piece.span not in told:
             told.add(piece.span)
-            at = plane.crossing_place(piece.outline.points) or piece.outline.corners[0]
+            at = overlay.crossing_place(piece.outline.points) or piece.outline.corners[0]
             faults.append(_crossed(site, f"piece `{piece.id}` of block", at, piece.span))
-    if border is not None and not plane.is_simple(border.points):
-        at = plane.crossing_place(border.points) or border.corners[0]
+    if border is not None and not overlay.is_simple(border.points):
+        at = overlay.crossing_place(border.points) or border.corners[0]
         faults.append(_crossed(site, "the outline of block", at, site.block.outline_span))
     return tuple(faults)
 
@@ -64,7 +64,7 @@ def _crossed(site: Site, what: str, at: Point, span: Span) -> Fault:
 def crowded_faults(site: Site, border: Outline | None) -> tuple[Fault, ...]:
     """The overlaps of a block whose pieces lie in a heap, where noding them would take too long."""
     outlines = tuple(piece.outline for piece in site.pieces)
-    if not plane.is_crowded([outline.points for outline in outlines]):
+    if not overlay.is_crowded([outline.points for outline in outlines]):
         return ()
     rough = Subdivision(
         outlines=outlines,
@@ -77,7 +77,7 @@ def crowded_faults(site: Site, border: Outline | None) -> tuple[Fault, ...]:
         border=border,
         border_edges=frozenset(),
     )
-    return _capped(site, list(_overlaps(site, rough, plane.SLIVER)))
+    return _capped(site, list(_overlaps(site, rough, overlay.SLIVER)))
 
 
 def find_faults(site: Site, parts: Subdivision, told: bool) -> tuple[Fault, ...]:
@@ -88,11 +88,11 @@ def find_faults(site: Site, parts: Subdivision, told: bool) -> tuple[Fault, ...]
     if parts.is_sound():
         near = list(near_misses(site, parts, frozenset(), sound=True))
         return by_slip(site, parts, _capped(site, near))
-    faults = _visible(site, parts, told, plane.SLIVER)
+    faults = _visible(site, parts, told, overlay.SLIVER)
     named = frozenset(name for fault in faults for name in fault.key[2:])
     faults.extend(near_misses(site, parts, named, sound=False))
     if not faults and not told:
-        faults = _apart(site, parts) or _visible(site, parts, told, plane.SLIVER / 100)
+        faults = _apart(site, parts) or _visible(site, parts, told, overlay.SLIVER / 100)
     if not faults and not told:
         faults = [untold(site, parts)]
     return by_slip(site, parts, _capped(site, faults))
@@ -118,9 +118,9 @@ def _capped(site: Site, faults: list[Fault]) -> tuple[Fault, ...]:
 def _overlaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
     """Pairs of pieces that share an area; pairs of the same two rings are told once."""
     outlines = [outline.points for outline in parts.outlines]
-    index = plane.PieceIndex(outlines)
+    index = overlay.PieceIndex(outlines)
     alike: dict[tuple[object, ...], list[tuple[int, int, float]]] = {}
-    for first, second, area in plane.overlapping_pairs(outlines, MOST_PAIRS, sliver):
+    for first, second, area in overlay.overlapping_pairs(outlines, MOST_PAIRS, sliver):
         entries = (site.pieces[first].span, site.pieces[second].span, round(area, 6))
         alike.setdefault(entries, []).append((first, second, area))
     for pairs in list(alike.values())[: MOST + 1]:
@@ -130,9 +130,9 @@ def _overlaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
             f"pieces {site.name(first)} and {site.name(second)} of block `{site.block.id}` overlap "
             f"by {area_words(area, site.units)}"
         )
-        places = plane.overlap_parts(outlines[first], outlines[second])
+        places = overlay.overlap_parts(outlines[first], outlines[second])
         if places:
-            message += f" around {place_words(plane.label_point(places[0]), site.unit)}"
+            message += f" around {place_words(overlay.label_point(places[0]), site.unit)}"
         if len(pairs) > 1:
             more = len(pairs) - 1
             message += f", and so do{'es' if more == 1 else ''} {more} more pair{'s' * (more > 1)} of their copies"
@@ -142,7 +142,7 @@ def _overlaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
         shared = tuple(
             place
             for first, second, _ in pairs[:MOST]
-            for place in plane.overlap_parts(outlines[first], outlines[second])
+            for place in overlay.overlap_parts(outlines[first], outlines[second])
         )
         found = Diagnostic(code="overlap", message=message, span=piece.span, hint=hint)
         yield Fault(key=key, diagnostic=found, about=about, areas=shared, mended=mended)
@@ -154,7 +154,7 @@ def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
         return
     border = parts.border.points
     for n, (piece, outline) in enumerate(zip(site.pieces, parts.outlines, strict=True)):
-        beyond = plane.reach_beyond(outline.points, border)
+        beyond = overlay.reach_beyond(outline.points, border)
         if beyond > TOO_CLOSE:
             message = (
                 f"piece `{piece.id}` reaches {length_words(beyond, site.units)} beyond the edge of "
@@ -168,7 +168,7 @@ def _outside(site: Site, parts: Subdivision) -> Iterator[Fault]:
                 hint = "draw the outer edge of the block straight: put pieces with curves inside a straight frame"
             key = (site.block.id, "outside-block", piece.id)
             found = Diagnostic(code="outside-block", message=message, span=piece.span, hint=hint)
-            over = plane.difference(outline.points, [border])
+            over = overlay.difference(outline.points, [border])
             yield Fault(key=key, diagnostic=found, about=frozenset({n}), areas=over)
 
 
@@ -176,17 +176,17 @@ def _gaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
     """Places that no piece covers: inside the border, or enclosed by pieces where there is none."""
     outlines = [outline.points for outline in parts.outlines]
     if parts.border is None:
-        empty = plane.holes(outlines)
+        empty = overlay.holes(outlines)
     else:
-        empty = plane.difference(parts.border.points, outlines)
-    empty = tuple(g for g in empty if plane.area(g) > sliver * length_of((*g, g[0])))
+        empty = overlay.difference(parts.border.points, outlines)
+    empty = tuple(g for g in empty if overlay.area(g) > sliver * length_of((*g, g[0])))
     for n, gap in enumerate(empty):
         message = (
-            f"block `{site.block.id}` has a gap of {area_words(plane.area(gap), site.units)} "
-            f"around {place_words(plane.label_point(gap), site.unit)}"
+            f"block `{site.block.id}` has a gap of {area_words(overlay.area(gap), site.units)} "
+            f"around {place_words(overlay.label_point(gap), site.unit)}"
         )
         span = site.block.outline_span if parts.border is not None else site.block.span
-        around = plane.outlines_near(gap, outlines, TOO_CLOSE)
+        around = overlay.outlines_near(gap, outlines, TOO_CLOSE)
         found = Diagnostic(code="gap", message=message, span=span, hint=fill_hint(gap, site.unit))
         yield Fault(key=(site.block.id, "gap", n), diagnostic=found, about=around, areas=(gap,))
 

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Sequence
 from itertools import chain
 
 from booklet.geometry.loops import Edge, trace_loops
-from booklet.geometry.plane import is_simple, points_near
+from booklet.geometry.overlay import is_simple, points_near
 from booklet.geometry.soundness.noding import Ring, noded, numbered, paired
 from booklet.geometry.soundness.shared_curves import run_together
 from booklet.geometry.tiling import Outline

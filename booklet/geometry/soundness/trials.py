@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from booklet.geometry import plane
+from booklet.geometry import overlay
 from booklet.geometry.placing.placing import LaidPiece, place_pieces
 from booklet.geometry.soundness.sites import Points, Site
 from booklet.geometry.soundness.subdivision import subdivide
@@ -57,7 +57,7 @@ def _sound(
     pieces = tuple(changed if piece is entry else piece for piece in site.block.pieces)
     laid, faults = place_pieces(replace(site.block, pieces=pieces), site.unit, site.units)
     outlines = [piece.outline for piece in laid]
-    if faults or plane.overlapping_pairs([outline.points for outline in outlines], most=1):
+    if faults or overlay.overlapping_pairs([outline.points for outline in outlines], most=1):
         return None
     parts = subdivide(outlines, border)
     if not parts.is_sound() or parts.near:

@@ -7,7 +7,7 @@ import math
 from collections.abc import Iterable, Mapping, Sequence
 
 from booklet.cutting.cutting_plan import CuttingPlan
-from booklet.geometry.plane import notch, overlap_area
+from booklet.geometry.overlay import notch, overlap_area
 from booklet.geometry.tiling import AppliedShape, Tiling
 from booklet.kit.near import NOTHING, ONE_POINT
 from booklet.kit.plane import Point, box_of, length_of, overlap, turning

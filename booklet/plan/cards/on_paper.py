@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from booklet.geometry.plane import union
+from booklet.geometry.overlay import union
 from booklet.geometry.tiling import Tiling
 from booklet.kit.plane import Point
 from booklet.kit.polygon import at_origin, without_straight_points

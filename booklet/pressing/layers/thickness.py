@@ -23,7 +23,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from booklet.geometry.plane import convex_parts, layer_map, layered_area, most_layers, offset
+from booklet.geometry.overlay import convex_parts, layer_map, layered_area, most_layers, offset
 from booklet.geometry.tiling import Outline, Seam
 from booklet.kit.plane import Point
 from booklet.kit.records import replace

@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from booklet.diagnostic import Diagnostic, warning
-from booklet.geometry import plane
+from booklet.geometry import overlay
 from booklet.geometry.rims.lattice import lattice_origin, lattice_steps
 from booklet.geometry.soundness.subdivision import clusters
 from booklet.geometry.tiling import Tiling
@@ -63,8 +63,8 @@ def fit_lattice(
     outlines = _shared([_outline(cell, at, tilings) for cell, at in placed])
     if fault := _overlap(cells, outlines):
         return None, (fault,)
-    rims = plane.union(outlines)
-    gaps = [hole for hole in plane.holes(outlines) if plane.area(hole) > FITS]
+    rims = overlay.union(outlines)
+    gaps = [hole for hole in overlay.holes(outlines) if overlay.area(hole) > FITS]
     if len(rims) != 1 or gaps:
         return None, (_gap(quilt, gaps[0][0] if gaps else rims[-1][0], units),)
     whole = frame_of(rims[0])
@@ -72,7 +72,7 @@ def fit_lattice(
         frame = Frame(*quilt.filled.frame)
         laid = tuple((Cell(a.column, a.row, a.setting), a.origin) for a in quilt.filled.laid)
         return LatticeSet(laid, frame, frame), ()
-    if abs(plane.area(rims[0]) - whole.width * whole.height) < FITS:
+    if abs(overlay.area(rims[0]) - whole.width * whole.height) < FITS:
         return LatticeSet(placed, whole, whole), ()
     kept = inner_rectangle(rims[0])
     if kept is None:
@@ -129,7 +129,7 @@ def _wrong_areas(
 
 
 def _overlap(cells: tuple[Cell, ...], outlines: list[tuple[Point, ...]]) -> Diagnostic | None:
-    pairs = plane.overlapping_pairs(outlines, 1)
+    pairs = overlay.overlapping_pairs(outlines, 1)
     if not pairs:
         return None
     first, second, area = pairs[0]

@@ -15,10 +15,10 @@ from booklet.kit.near import WHOLE
 from booklet.kit.records import Record, replace
 from booklet.pattern import By, DeclaredStep, Fabric, Sewing
 from booklet.sewing.alike import cards
-from booklet.sewing.auto.bench import UnitBench, by_choice, turn_worth
 from booklet.sewing.auto.every_way import MOST, every_way
 from booklet.sewing.auto.moved_joins import MovedJoins
 from booklet.sewing.auto.rings import BuildKind, patch_by_patch, ring_first, rings_of, set_by_set
+from booklet.sewing.auto.unit_bench import UnitBench, by_choice, turn_worth
 from booklet.sewing.drafts import Draft
 from booklet.sewing.mosaic.joining import Joins
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of, shapes_of

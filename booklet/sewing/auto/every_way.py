@@ -10,7 +10,7 @@ from collections.abc import Iterator
 
 from booklet.kit.near import NOISE
 from booklet.kit.records import Record
-from booklet.sewing.auto.bench import HandUnit, UnitBench, is_hollow, tree_of, turn_worth
+from booklet.sewing.auto.unit_bench import HandUnit, UnitBench, is_hollow, tree_of, turn_worth
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 from booklet.sewing.mosaic.trees import Tree
 

@@ -8,9 +8,9 @@ from booklet.diagnostic import Diagnostic, warning
 from booklet.measure import Length, Printed, printed
 from booklet.pattern import By, Fabric, Sewing
 from booklet.sewing.assembly import Assembly
-from booklet.sewing.auto.bench import UnitBench
 from booklet.sewing.auto.choosing import MOST_PIECES, NARROW, Weighed, weighed
 from booklet.sewing.auto.rings import BuildKind, patch_by_patch, rings_of
+from booklet.sewing.auto.unit_bench import UnitBench
 from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of, shapes_of
 from booklet.sewing.mosaic.mosaic import mosaic_of

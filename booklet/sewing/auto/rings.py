@@ -10,8 +10,8 @@ from enum import Enum
 
 from booklet.kit.plane import mean
 from booklet.kit.records import Record
-from booklet.sewing.auto.bench import HandUnit, UnitBench
 from booklet.sewing.auto.every_way import MOST, every_way
+from booklet.sewing.auto.unit_bench import HandUnit, UnitBench
 from booklet.sewing.mosaic.likeness import Likeness
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits, first_face, moved
 from booklet.sewing.mosaic.trees import Tree, joined, leaf

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.pattern import Sewing
-from booklet.sewing.auto.bench import turn_worth
 from booklet.sewing.auto.choosing import Chosen, Weighed
+from booklet.sewing.auto.unit_bench import turn_worth
 from booklet.sewing.planner.judge import count
 
 _UNIT = {"inch": "in", "cm": "cm"}

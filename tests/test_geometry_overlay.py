@@ -10,7 +10,7 @@ from builders import pattern_of, piece, shape
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.geometry import lay_out, plane, union_outline
+from booklet.geometry import lay_out, overlay, union_outline
 from booklet.geometry.loops import trace_loops
 from booklet.geometry.vectors import as_rectangle
 from booklet.kit.plane import (
@@ -68,19 +68,19 @@ def test_straight_points_are_taken_out():
 
 
 def test_offset_is_mitred_exactly_corner_by_corner():
-    quarter = plane.offset(SQUARE, 0.25)
+    quarter = overlay.offset(SQUARE, 0.25)
     assert quarter == ((-0.25, -0.25), (2.25, -0.25), (2.25, 2.25), (-0.25, 2.25))
     # half-square triangle, side 2: the cut legs are side + 7/8 in rounded up: 2 + 1/4 (2 + sqrt2)
-    triangle = plane.offset(((0, 0), (2, 2), (0, 2)), 0.25)
+    triangle = overlay.offset(((0, 0), (2, 2), (0, 2)), 0.25)
     assert math.dist(triangle[1], triangle[2]) == pytest.approx(2 + 0.25 * (2 + R2))
     # an inward corner stays one corner
-    ell = plane.offset(((0, 0), (2, 0), (2, 1), (1, 1), (1, 2), (0, 2)), 0.25)
+    ell = overlay.offset(((0, 0), (2, 0), (2, 1), (1, 1), (1, 2), (0, 2)), 0.25)
     assert ell[3] == (1.25, 1.25)
 
 
 @pytest.mark.parametrize("limit", [1.5, 2.0, 3.0])
 def test_offset_cuts_tips_at_the_limit(limit):
-    tip = plane.offset(((0, 0), (6, 1), (0, 2)), 0.25, limit)
+    tip = overlay.offset(((0, 0), (6, 1), (0, 2)), 0.25, limit)
     assert len(tip) > 3
     for corner in ((0, 0), (6, 1), (0, 2)):
         made = [p for p in tip if math.dist(p, corner) < 1]
@@ -89,43 +89,47 @@ def test_offset_cuts_tips_at_the_limit(limit):
             assert math.dist(middle, corner) == pytest.approx(limit * 0.25)
     # every point of the cut outline is at least an allowance away from the seam line
     for a, b in zip(tip, (*tip[1:], tip[0]), strict=True):
-        assert plane.reach_beyond([a, b], ((0, 0), (6, 1), (0, 2))) >= 0.25 - 1e-9
+        assert overlay.reach_beyond([a, b], ((0, 0), (6, 1), (0, 2))) >= 0.25 - 1e-9
 
 
 def test_offset_of_a_narrow_inward_corner_does_not_cross_itself():
     notch = ((0, 0), (4, 0), (4, 4), (2.1, 4), (2.05, 1), (2, 4), (0, 4))
-    assert plane.is_simple(plane.offset(notch, 0.25))
+    assert overlay.is_simple(overlay.offset(notch, 0.25))
 
 
 def test_areas_overlaps_unions_and_holes():
     other = ((1.0, 1.0), (3.0, 1.0), (3.0, 3.0), (1.0, 3.0))
-    assert plane.area(SQUARE) == 4
-    assert plane.overlap_area(SQUARE, other) == 1
-    assert plane.overlap_parts(SQUARE, other) == (((1, 1), (2, 1), (2, 2), (1, 2)),)
-    (merged,) = plane.union([SQUARE, other])
-    assert plane.area(merged) == 7  # 4 + 4 - 1
+    assert overlay.area(SQUARE) == 4
+    assert overlay.overlap_area(SQUARE, other) == 1
+    assert overlay.overlap_parts(SQUARE, other) == (((1, 1), (2, 1), (2, 2), (1, 2)),)
+    (merged,) = overlay.union([SQUARE, other])
+    assert overlay.area(merged) == 7  # 4 + 4 - 1
     frame = [((0, 0), (3, 0), (3, 1), (0, 1)), ((0, 2), (3, 2), (3, 3), (0, 3)), ((0, 1), (1, 1), (1, 2), (0, 2)), ((2, 1), (3, 1), (3, 2), (2, 2))]  # fmt: skip
-    assert plane.holes(frame) == (((1, 1), (2, 1), (2, 2), (1, 2)),)
-    assert plane.difference(SQUARE, [other])[0][0] == (0, 0)
-    assert plane.overlapping_pairs([SQUARE, other, SQUARE], 10) == [(0, 1, 1), (0, 2, 4), (1, 2, 1)]
-    assert plane.overlapping_pairs([SQUARE, other, SQUARE], 1) == [(0, 1, 1)]
-    assert plane.contains(SQUARE, (2, 1))
-    assert plane.middle(SQUARE) == (1, 1)
+    assert overlay.holes(frame) == (((1, 1), (2, 1), (2, 2), (1, 2)),)
+    assert overlay.difference(SQUARE, [other])[0][0] == (0, 0)
+    assert overlay.overlapping_pairs([SQUARE, other, SQUARE], 10) == [
+        (0, 1, 1),
+        (0, 2, 4),
+        (1, 2, 1),
+    ]
+    assert overlay.overlapping_pairs([SQUARE, other, SQUARE], 1) == [(0, 1, 1)]
+    assert overlay.contains(SQUARE, (2, 1))
+    assert overlay.middle(SQUARE) == (1, 1)
 
 
 def test_crossings_are_found():
     bow = ((0, 0), (2, 2), (2, 0), (0, 2))
-    assert plane.is_simple(SQUARE)
-    assert not plane.is_simple(bow)
-    assert plane.crossing_place(bow) == (1, 1)
-    assert plane.crossing_place(SQUARE) is None
+    assert overlay.is_simple(SQUARE)
+    assert not overlay.is_simple(bow)
+    assert overlay.crossing_place(bow) == (1, 1)
+    assert overlay.crossing_place(SQUARE) is None
 
 
 def test_a_label_lies_inside_where_there_is_room():
-    assert plane.label_point(SQUARE) == (1, 1)
+    assert overlay.label_point(SQUARE) == (1, 1)
     ell = ((0, 0), (6, 0), (6, 1), (1, 1), (1, 6), (0, 6))
-    point, room = plane.label_spot(ell)
-    assert plane.contains(ell, point)
+    point, room = overlay.label_spot(ell)
+    assert overlay.contains(ell, point)
     assert room == pytest.approx(0.59, abs=0.02)  # in the corner: r = 2 - sqrt2
 
 
@@ -192,6 +196,6 @@ def test_a_union_that_lost_area_is_made_again(monkeypatch):
     def losing(polygons, grid_size=None):
         return plain(polygons if grid_size else polygons[:2], grid_size=grid_size)
 
-    monkeypatch.setattr(plane.shapely, "union_all", losing)
-    (whole,) = plane.union(row)
-    assert plane.area(whole) == pytest.approx(12)  # 3 x 2 x 2
+    monkeypatch.setattr(overlay.shapely, "union_all", losing)
+    (whole,) = overlay.union(row)
+    assert overlay.area(whole) == pytest.approx(12)  # 3 x 2 x 2
