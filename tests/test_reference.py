@@ -35,6 +35,12 @@ def test_a_hexagon_stands_on_a_corner_with_side_1_from_the_top():
     assert "mine: {shape: hexagon, side: 2}" in text
 
 
+def test_a_page_is_told_with_how_to_ask_for_it_after_the_key_of_the_same_name():
+    assert "pattern: {pages: [cover, step-cards]}" in told("step-cards")
+    text = told("quilt")
+    assert text.index("How blocks become a quilt") < text.index("quilt: a page of the booklet")
+
+
 def test_a_half_square_triangle_has_its_right_angle_at_corner_3():
     # side 2 about its middle: top left, bottom right, bottom left
     text = told("half-square triangle")

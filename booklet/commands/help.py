@@ -67,7 +67,7 @@ def _lines(word: str) -> str:
         from booklet.reference import shapes  # reckons outlines, which takes a library
 
         lines = shapes.told(FORMS[word]) if word in FORMS else shapes.shape_list()
-    for more in (topics.TOPICS.get(word, list)(), keys.told(word)):
+    for more in (topics.TOPICS.get(word, list)(), keys.told(word), topics.page(word)):
         lines += ["", *more] if lines and more else more
     return "\n".join(lines) + "\n" if lines else ""
 
@@ -81,7 +81,9 @@ def _usage(word: str) -> str:
 def known() -> list[str]:
     """All words that something is told of."""
     _, commands = command_parser()
-    return sorted({*keys.words(), *FORMS, "shapes", *topics.TOPICS, *rules(), *commands})
+    return sorted(
+        {*keys.words(), *FORMS, "shapes", *topics.TOPICS, *topics.PAGES, *rules(), *commands}
+    )
 
 
 def _unknown(asked: str) -> str:

@@ -103,6 +103,26 @@ def pages() -> list[str]:
     ]
 
 
+def page(name: str) -> list[str]:
+    """One page of an edition, and how it is asked for; nothing for other words."""
+    if name not in PAGES:
+        return []
+    return [
+        f"{name}: a page of the booklet",
+        "",
+        *paragraph(
+            f"{_page(name)}. It is printed where `pages` of an edition names it (`booklet help edition`); "
+            "`booklet help pages` lists all."
+        ),
+        "",
+        *example(
+            f"booklet:\n  editions:\n    pattern: {{pages: [cover, {name}]}}".replace(
+                "cover, cover", "cover"
+            )
+        ),
+    ]
+
+
 def _page(name: str) -> str:
     title = str(PAGE_TITLES.get(name, "The cover"))
     return f"{title}; one for each size" if KINDS[name].sized else title
