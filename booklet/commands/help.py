@@ -13,6 +13,7 @@ from booklet.checks.rulebook import rules
 from booklet.commands.saying import SOUND, complain
 from booklet.crafts.forms import FORMS
 from booklet.reference import keys, topics
+from booklet.source.files.page_names import PAGES
 
 _IN_TEXTS = ("size", "fabric", "block", "figure", "table")  # beginnings of names that texts use
 _LONGEST = 60  # signs of a word that are shown, and compared
@@ -81,9 +82,7 @@ def _usage(word: str) -> str:
 def known() -> list[str]:
     """All words that something is told of."""
     _, commands = command_parser()
-    return sorted(
-        {*keys.words(), *FORMS, "shapes", *topics.TOPICS, *topics.PAGES, *rules(), *commands}
-    )
+    return sorted({*keys.words(), *FORMS, "shapes", *topics.TOPICS, *PAGES, *rules(), *commands})
 
 
 def _unknown(asked: str) -> str:
