@@ -2,6 +2,7 @@
 
 import shutil
 from contextlib import contextmanager
+from functools import cache
 
 import pytest
 
@@ -30,3 +31,27 @@ def shown(browser, html, width=1280):
     page.evaluate("document.fonts.ready")
     yield page
     page.close()
+
+
+AXE = {  # nothing is fetched, and what is in frames is asked by itself
+    "resultTypes": ["violations"], "preload": False, "iframes": False,
+}  # fmt: skip
+
+
+@cache
+def axe_script():
+    from axe_playwright_python.sync_playwright import Axe
+
+    return Axe().axe_script
+
+
+def judged(page, asked, where=None, **options):
+    """What axe finds wrong in a page or at a place in it, and how many rules find something that is right."""
+    if not page.evaluate("'axe' in window"):
+        page.evaluate(axe_script())
+    options = {"runOnly": asked, **AXE, **options}
+    found = page.evaluate(
+        "([where, options]) => axe.run(where, options)", [where or "html", options]
+    )
+    wrong = [(v["id"], [n["html"][:150] for n in v["nodes"][:3]]) for v in found["violations"]]
+    return wrong, len(found["passes"])

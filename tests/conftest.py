@@ -55,6 +55,12 @@ def pytest_collection_modifyitems(config, items):
     items.sort(key=lambda item: _pattern_of(item) or "~")
 
 
+def pytest_collection_finish():
+    """What is there by now stays to the end: it need not be looked at again and again."""
+    gc.collect()
+    gc.freeze()
+
+
 def _is_tried(item):
     params = getattr(getattr(item, "callspec", None), "params", {})
     numbers = [v for name, v in params.items() if name in CHANCE and isinstance(v, int)]
@@ -134,7 +140,9 @@ def _memory():
     from booklet import checking
     from booklet.memory import Memory
 
-    memory = Memory(rounds=500)  # tests, after which what none of them asked is forgotten
+    memory = Memory(
+        rounds=200
+    )  # turns from file to file, after which what none of them asked is forgotten
     asked = memory.only(
         checking.assemble_block, checking.with_routes, checking.search_order, checking.search_tree
     )
@@ -144,7 +152,7 @@ def _memory():
     patched.undo()
 
 
-@pytest.fixture(autouse=True)
+@pytest.fixture(scope="module", autouse=True)
 def _searched_once(_memory):
     _memory.next_round()
 

@@ -8,10 +8,12 @@ from functools import cache, lru_cache, wraps
 from pathlib import Path
 from typing import TypeVar
 
+from jsonschema.validators import validator_for
+
 from booklet import compiler
 from booklet.checks import CheckedPattern
 from booklet.diagnostic import Outcome
-from booklet.facts import facts_text
+from booklet.facts import facts_schema, facts_text
 from booklet.pages import FigureSource, drawn
 from booklet.plan import Plan
 
@@ -58,3 +60,12 @@ def figures_of(folder: Path) -> FigureSource:
 def facts_told(folder: Path) -> str:
     """The facts of a pattern as text, as `booklet facts` prints them."""
     return facts_text(plan_of(folder))
+
+
+@cache
+def schema_of_facts():
+    """What holds facts to their schema, which is one itself: looked at once, for that takes longer than most facts."""
+    schema = facts_schema()
+    validator = validator_for(schema)
+    validator.check_schema(schema)
+    return validator(schema)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import random
+from bisect import bisect
 from functools import cache
 from itertools import pairwise
 
@@ -19,8 +20,10 @@ def mosaic_from(polygons: list[list[Point]], names: list[str] | None = None) -> 
     owner: dict[tuple[Point, Point], int] = {}
     for k, polygon in enumerate(polygons):
         for a, b in zip(polygon, [*polygon[1:], polygon[0]], strict=True):
+            left, right = sorted((a[0], b[0]))
+            about = corners[bisect(corners, (left - 1e-6,)) : bisect(corners, (right + 1e-6,))]
             on = sorted(
-                (p for p in corners if between(a, p, b)),
+                (p for p in about if between(a, p, b)),
                 key=lambda p, a=a: (p[0] - a[0]) ** 2 + (p[1] - a[1]) ** 2,
             )
             stops = [a, *on, b]

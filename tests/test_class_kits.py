@@ -262,9 +262,8 @@ def test_the_board_shows_every_stage_of_a_small_block_with_its_patches():
     assert sum(n for _, n in cut_for(found)) == 12
 
 
-def test_the_board_has_six_stages_at_most_and_the_whole_of_each_block():
-    plan = compiler.plan(compiler.check(PATTERNS.parent.parent / "example_pattern").value)
-    size = plan.sizes[0]
+def test_the_board_has_six_stages_at_most_and_the_whole_of_each_block(example_plan):
+    size = example_plan.sizes[0]
     found = samples(size)
     assert len(found) == 6
     shown = [(s.block.block.id, s.card.n) for s in found]

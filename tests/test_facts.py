@@ -6,11 +6,10 @@ from itertools import pairwise
 from pathlib import Path
 
 import corpus
-import jsonschema
 import pytest
 
 from booklet import compiler
-from booklet.facts import facts, facts_schema, facts_text
+from booklet.facts import facts, facts_text
 
 HERE = Path(__file__).parent
 FOLDERS = [corpus.EXAMPLE, *corpus.FOLDERS]
@@ -24,13 +23,13 @@ def plan_of(folder: Path):
 
 @pytest.fixture(scope="module")
 def example():
-    return facts(plan_of(FOLDERS[0]))
+    return facts(corpus.plan_of(corpus.EXAMPLE))
 
 
 @pytest.mark.parametrize("folder", FOLDERS, ids=lambda folder: folder.name)
 def test_facts_satisfy_their_schema_and_add_up(folder: Path):
     found = json.loads(corpus.facts_told(folder))
-    jsonschema.validate(found, facts_schema())
+    corpus.schema_of_facts().validate(found)
     for size in found["sizes"].values():
         for block in size["blocks"].values():
             assert sum(patch_area(block, piece) for piece in block["pieces"]) == pytest.approx(

@@ -2,12 +2,12 @@
 
 import json
 
-import jsonschema
+import corpus
 import pytest
 from source_helpers import HEAD, faults
 
 from booklet import compiler
-from booklet.facts import facts_schema, facts_text
+from booklet.facts import facts_text
 
 TEXT = (
     HEAD.replace(
@@ -30,7 +30,7 @@ def test_a_quilt_that_is_large_enough(tmp_path):
     assert (float(bed.drop), float(bed.left)) == (15, 5)
     assert [float(x) for x in bed.wanted] == [88, 100]  # 60 + 2 x 14, 80 + 14 + 6
     printed = json.loads(facts_text(compiler.plan(found.value)))
-    jsonschema.validate(printed, facts_schema())
+    corpus.schema_of_facts().validate(printed)
     assert printed["sizes"]["queen"]["finishing"]["bed"]["drop_in"] == 15
 
 

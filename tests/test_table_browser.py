@@ -4,10 +4,10 @@ import json
 import re
 from pathlib import Path
 
+import corpus
 import pypdfium2
 import pytest
-from axe_playwright_python.sync_playwright import Axe
-from browser import started
+from browser import judged, started
 from playwright.sync_api import expect
 
 from booklet import compiler
@@ -55,40 +55,70 @@ def made(tmp_path_factory):
     return whole, alone
 
 
-@pytest.fixture
-def opened(browser, made):
-    """Opens the page in a context of its own; whatever goes wrong in it fails the test."""
-    contexts = []
+class Reader:
+    """Pages that readers open, each with a device of her own; whatever goes wrong in one fails the test."""
 
-    def open_(path=made[0], width=820, **more):
-        context = browser.new_context(
+    def __init__(self, browser):
+        self.browser, self.wrong, self.open, self.ours = browser, [], [], None
+
+    def page(self, width=820, **more):
+        context = self.browser.new_context(
             viewport={"width": width, "height": 900}, offline=True, **more
         )
-        contexts.append((context, wrong := []))
         page = context.new_page()
-        page.on("pageerror", lambda error: wrong.append(str(error)))
-        page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
+        page.on("pageerror", lambda error: self.wrong.append(str(error)))
+        page.on(
+            "console",
+            lambda said: self.wrong.append(said.text) if said.type == "error" else None,
+        )
+        return page
+
+    def only(self):
+        """The one page that serves tests that ask for nothing else, as on a device that knows nothing."""
+        self.ours = self.ours or self.page()
+        self.ours.set_viewport_size({"width": 820, "height": 900})
+        return self.ours
+
+
+@pytest.fixture(scope="module")
+def reader(browser):
+    return Reader(browser)
+
+
+@pytest.fixture
+def opened(reader, made):
+    """Opens the page as a stranger to it: the first of a test in a page that serves others too, unless more is asked of it."""
+    fresh, taken = [], []
+
+    def open_(path=made[0], **more):
+        is_first = not taken and not more
+        page = reader.only() if is_first else reader.page(**more)
+        (taken if is_first else fresh).append(page)
         page.goto(path.as_uri())
         if more.get("java_script_enabled", True):
             page.wait_for_selector("#bar:not([hidden])")
         return page
 
     yield open_
-    for context, wrong in contexts:
-        context.close()
-        assert wrong == []
+    for page in fresh:
+        page.context.close()
+    for page in taken:
+        page.evaluate("localStorage.clear()")
+        page.goto("about:blank")
+    wrong, reader.wrong = reader.wrong, []
+    assert wrong == []
 
 
 def choose(page, axis, value):
-    """Choose, and wait until the page shows it."""
+    """Choose, and wait until the page shows it: the list of places is made anew as the last."""
     page.evaluate(
-        """([axis, value]) => {
+        """([axis, value]) => new Promise((done) => {
+          new MutationObserver(() => done()).observe(document.querySelector("#places"), {childList: true});
           const box = document.querySelector(`[data-axis="${axis}"]`);
           box.value = value; box.dispatchEvent(new Event("change"));
-          for (const menu of document.querySelectorAll("details[open]")) menu.open = false; }""",
+          for (const menu of document.querySelectorAll("details[open]")) menu.open = false; })""",
         [axis, value],
     )
-    page.wait_for_timeout(150)
 
 
 def words(page, selector="main"):
@@ -136,10 +166,6 @@ def test_other_units_and_widths_say_what_a_page_of_their_own_says(opened, made):
         choose(page, "u", units)
         choose(page, "w", width)
         other = opened(path)
-        for _ in range(40):  # a busy machine takes a while to unpack
-            if words(page) == words(other):
-                break
-            page.wait_for_timeout(100)
         assert words(page).split(". ") == words(other).split(". "), name
         assert page.evaluate(LABELS) == other.evaluate(LABELS), name
         assert words(page) != before
@@ -178,34 +204,39 @@ def open_search(page):
 OPENED = {"#table": open_table, "#large": open_large, "#bar": open_search}
 
 
-@pytest.mark.parametrize("name", ["three_sizes", "hexagon_rosette_1"])
-def test_axe_finds_no_violation_in_any_state(opened, made, tmp_path, name):
+def test_axe_finds_no_violation_in_any_state(opened):
+    page = opened()
+    choose(page, "s", SIZES["pin"])
+    _in_any_state(page)
+
+
+def test_axe_finds_no_violation_in_any_state_of_a_page_of_one_size(opened, tmp_path):
+    _in_any_state(opened(alone("hexagon_rosette_1", tmp_path)))
+
+
+def _in_any_state(page):
     """Colours are those of a look in any width, and all else is that of a width in any look; what opens over the page is
     judged by itself, in each look and in each width."""
-    page = opened(made[0] if name == "three_sizes" else alone(name, tmp_path))
-    if page.locator("[data-axis=s]").count():
-        choose(page, "s", SIZES["pin"])
     wrong, looked = {}, {}
 
-    def judge(state, context=None, **options):
-        options = {"runOnly": RULES, "resultTypes": ["violations"], **options}
-        found = Axe().run(page, context, options=options).response
-        looked[state] = len(found["passes"])
-        for v in found["violations"]:
-            wrong[state, v["id"]] = [node["html"][:150] for node in v["nodes"][:3]]
+    def judge(state, asked, where=None, **options):
+        found, looked[state] = judged(page, asked, where, **options)
+        if found:
+            wrong[state] = found
 
     for width in WIDTHS:
         page.set_viewport_size({"width": width, "height": 900})
-        judge(width, rules={"color-contrast": {"enabled": False}})
+        judge(width, RULES, rules={"color-contrast": {"enabled": False}})
     for turn, (look, media) in enumerate(LOOKS.items()):
         page.emulate_media(**media)
-        judge(look, runOnly=["color-contrast"])
+        judge(look, ["color-contrast"])
         widths = (*WIDTHS[turn:], *WIDTHS[:turn])
         for width, (place, act) in zip(widths, OPENED.items(), strict=True):
             page.set_viewport_size({"width": width, "height": 900})
             act(page)
-            judge(f"{look}, {place}", place)
+            judge(f"{look}, {place}", RULES, place)
             page.keyboard.press("Escape")
+    page.emulate_media(color_scheme=None, contrast=None)
     assert wrong == {}
     assert min(looked[width] for width in WIDTHS) > 15  # it did look
     assert all(looked[look] == 1 for look in LOOKS)
@@ -281,8 +312,7 @@ def test_ticks_and_counts_stay_and_go_to_another_device_in_a_file(opened, tmp_pa
     choose(other, "s", SIZES["lap"])
     assert not other.locator(".page-cutting input.tick:visible").nth(1).is_checked()
     other.set_input_files("#load", file)
-    other.wait_for_timeout(200)
-    assert other.locator(".page-cutting input.tick:visible").nth(1).is_checked()
+    expect(other.locator(".page-cutting input.tick:visible").nth(1)).to_be_checked()
     assert other.locator("output:visible").first.inner_text() == "3 of 12 made"
     other.locator("#bar summary", has_text="Done so far").click()
     other.click("#clear")
@@ -340,34 +370,37 @@ def test_without_script_all_is_there(opened):
         assert part in said, part
 
 
-@pytest.mark.parametrize("size", ["lap", "pin"])
-def test_a_printed_page_holds_the_chosen_size_alone(opened, size):
+def test_a_printed_page_holds_the_chosen_size_alone(opened):
     page = opened(color_scheme="dark")
-    choose(page, "s", SIZES[size])
-    data = page.pdf(format="A4", prefer_css_page_size=True)
-    document = pypdfium2.PdfDocument(data)
-    corner = document[1].render(scale=0.2).to_pil().convert("RGB").getpixel((2, 2))
-    assert corner == (255, 255, 255)  # paper, also where the screen is dark
-    text = " ".join(sheet.get_textpage().get_text_bounded() for sheet in document)
     names = {"pin": "Pincushion", "lap": "Lap quilt", "bed": "Bed quilt"}
-    assert names[size] in text
-    for other, name in names.items():
-        if other != size:
-            assert name not in text and name.upper() not in text
-    assert "At the table" not in text
+    for size in ("lap", "pin"):
+        choose(page, "s", SIZES[size])
+        data = page.pdf(format="A4", prefer_css_page_size=True)
+        document = pypdfium2.PdfDocument(data)
+        corner = document[1].render(scale=0.2).to_pil().convert("RGB").getpixel((2, 2))
+        assert corner == (255, 255, 255)  # paper, also where the screen is dark
+        text = " ".join(sheet.get_textpage().get_text_bounded() for sheet in document)
+        assert names[size] in text
+        for other, name in names.items():
+            if other != size:
+                assert name not in text and name.upper() not in text
+        assert "At the table" not in text
 
 
-@pytest.mark.parametrize("width", [320, 390, 820, 1280, 2560])
-def test_nothing_sticks_out_and_no_fraction_breaks(opened, width):
-    page = opened(width=width)
+def test_nothing_sticks_out_and_no_fraction_breaks(opened):
+    page = opened()
     choose(page, "s", SIZES["lap"])
-    assert page.evaluate("document.documentElement.scrollWidth") == width
-    assert page.evaluate(BROKEN) == []
-    page.add_style_tag(content="html { font-size: 200% !important }")
-    assert page.evaluate(BROKEN) == []
-    page.evaluate("document.querySelector('details.menu').open = true")
-    box = page.locator("details[open] .panel").bounding_box()
-    assert box["x"] >= 0 and box["x"] + box["width"] <= width + 1
+    for width in (320, 390, 820, 1280, 2560):
+        page.set_viewport_size({"width": width, "height": 900})
+        page.evaluate("document.querySelector('details.menu').open = false")
+        assert page.evaluate("document.documentElement.scrollWidth") == width
+        assert page.evaluate(BROKEN) == [], width
+        large = page.add_style_tag(content="html { font-size: 200% !important }")
+        assert page.evaluate(BROKEN) == [], width
+        page.evaluate("document.querySelector('details.menu').open = true")
+        box = page.locator("details[open] .panel").bounding_box()
+        assert box["x"] >= 0 and box["x"] + box["width"] <= width + 1
+        large.evaluate("e => e.remove()")
 
 
 # fractions of which a part stands on another line
@@ -399,16 +432,16 @@ STAGE = """() => (document.querySelector('#slide .walked')?.getAttribute('d') ||
   document.querySelectorAll('#slide .later').length"""
 
 
-def test_one_version_of_a_block_is_shown_alone(browser, tmp_path):
+def test_one_version_of_a_block_is_shown_alone(opened, example_plan, tmp_path):
     """The block of the example is pressed in two versions: a reader who makes the second sees its picture only."""
-    checked = compiler.check(PATTERN.parents[2] / "example_pattern").value
-    plan = compiler.plan(checked)
-    edition = next(e for e in plan.pattern.booklet.editions if e.id == "pattern")
-    (web,) = compiler.documents(plan, edition, ())
+    pattern, handout = (
+        next(e for e in example_plan.pattern.booklet.editions if e.id == id)
+        for id in ("pattern", "handout")
+    )
+    figures = corpus.figures_of(corpus.EXAMPLE)
+    (web,) = compiler.documents(example_plan, pattern, (), figures=figures)
     (tmp_path / "a.html").write_text(web.html, encoding="utf-8")
-    page = browser.new_page(viewport={"width": 820, "height": 900})
-    page.goto((tmp_path / "a.html").as_uri())
-    page.wait_for_selector("#bar:not([hidden])")
+    page = opened(tmp_path / "a.html")
     shown = {}
     for version in "012":
         choose(page, "v", version)
@@ -416,13 +449,9 @@ def test_one_version_of_a_block_is_shown_alone(browser, tmp_path):
         shown[version] = {
             v for v in ("V1", "V2") if any(f"Version {v}" in words for words in pictures)
         }
-    page.close()
     assert shown == {"0": {"V1", "V2"}, "1": {"V1"}, "2": {"V2"}}
-
-
-def test_where_one_block_is_made_no_version_is_chosen(example_plan):
-    handout = next(e for e in example_plan.pattern.booklet.editions if e.id == "handout")
-    (web,) = compiler.documents(example_plan, handout, ())
+    # where one block is made none is chosen
+    (web,) = compiler.documents(example_plan, handout, (), figures=figures)
     assert "Version of a block" not in web.html and ">V1" not in web.html
 
 
@@ -432,8 +461,7 @@ def test_a_link_leads_to_its_step_in_whichever_size_it_is(opened, made):
     target = page.evaluate("document.querySelector('.page-piecing [data-s~=\"3\"] .card').id")
     assert target.startswith("bed-")
     page.evaluate("id => { location.hash = id }", target)
-    page.wait_for_timeout(400)
-    assert page.locator(f"#{target}").is_visible()
+    expect(page.locator(f"#{target}")).to_be_visible()
     assert page.evaluate("document.documentElement.dataset.s") == SIZES["bed"]
 
 
