@@ -17,6 +17,7 @@ from booklet.arithmetic import Number as Number
 from booklet.arithmetic import quoted
 from booklet.arithmetic import read_number as read_number
 from booklet.bounds import LONGEST_ARITHMETIC, MOST_INCHES
+from booklet.kit.near import SNAP
 from booklet.kit.records import Record
 
 UnitSystem = Literal["inch", "cm"]
@@ -36,7 +37,6 @@ _ROUND = {  # what a rough figure may be a multiple of, and to what an estimate 
 }
 _BESIDE = {"inch": SIXTEENTH, "cm": MILLIMETRE / 2}  # the finest that is read off a ruler
 _SCALES = {"inch": Fraction(1, 64), "cm": MILLIMETRE / 4}
-SNAP = 1e-6  # inches: a float this near a simple fraction is taken for it
 
 _INCHES_PER = {
     "in": Fraction(1), "inch": Fraction(1), "inches": Fraction(1), '"': Fraction(1),

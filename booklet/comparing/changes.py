@@ -13,11 +13,11 @@ from enum import Enum
 from typing import Any
 
 from booklet.comparing.side import PatternState
+from booklet.kit.near import SAME_LENGTH
 from booklet.kit.records import Record
 from booklet.measure import Length, Printed, UnitSystem, printed
 from booklet.words import Digits, Phrase, Text, by, in_units, listing, phrase, plural_phrase
 
-SAME = 1e-4  # inches: facts are rounded to a millionth, and nobody cuts a tenth of a thousandth
 LONGER = 0.05  # of the time: less is not worth telling
 NONE = phrase("none", context="nothing of it")
 Json = Mapping[str, Any]
@@ -445,7 +445,7 @@ def _differ(was: Any, now: Any) -> bool:
     if isinstance(was, list) and isinstance(now, list):
         return len(was) != len(now) or any(map(_differ, was, now))
     if isinstance(was, int | float) and isinstance(now, int | float):
-        return abs(was - now) > SAME
+        return abs(was - now) > SAME_LENGTH
     return bool(was != now)
 
 
@@ -500,7 +500,7 @@ def _enough(name: str, was: Json, now: Json) -> bool:
         same = was["strip_in"] == now["strip_in"] and was["fabric"] == now["fabric"]
         return bool(same and was["strips"] >= now["strips"])
     same = was.get("fabric") == now.get("fabric")
-    return bool(same and all(a >= b - SAME for a, b in zip(was["size_in"], now["size_in"], strict=True)))  # fmt: skip
+    return bool(same and all(a >= b - SAME_LENGTH for a, b in zip(was["size_in"], now["size_in"], strict=True)))  # fmt: skip
 
 
 def _moved(was: Json, now: Json) -> int:

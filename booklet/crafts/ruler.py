@@ -17,8 +17,9 @@ from booklet.crafts.marks import (
     ruler_step,
 )
 from booklet.crafts.rotary_sums import up
+from booklet.kit.near import SNAP
 from booklet.kit.records import Record, field, replace
-from booklet.measure import SNAP, ZERO, Length, Rounding, UnitSystem
+from booklet.measure import ZERO, Length, Rounding, UnitSystem
 
 
 class Ruler(Record, kw_only=True):

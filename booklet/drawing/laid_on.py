@@ -13,7 +13,7 @@ from booklet.kit.near import NOTHING
 from booklet.kit.plane import Point, box_of, overlap, rectangle
 from booklet.kit.polygon import area_of, roomiest
 
-SLIT = 1e-4  # inches
+SLIT = 1e-4  # inches: too thin to be seen, wide enough to be cut out
 MOST = 48  # shapes that a letter keeps clear of: the largest
 
 

@@ -14,13 +14,14 @@ import numpy as np
 import shapely
 from shapely import Polygon, STRtree
 
-from booklet.kit.near import NOISE, NOTHING, ONE_POINT
+from booklet.kit.near import NOISE, NOTHING, ONE_POINT, SHARE
 from booklet.kit.plane import Frame, Point, box_of, direction, midpoint, plus
 from booklet.kit.polygon import area_of
 
 Points = Sequence[Point]
 Ways = tuple[Point, Point]
 """The directions in which an outline comes to a point and leaves it."""
+FINEST = 1e-11  # inches: the grid of areas that are summed, where no sliver may be lost
 SLIVER = 5e-4  # inches of area per inch of outline: half the width of the thinnest fault told
 _BATCH = 20
 
@@ -457,7 +458,7 @@ def most_layers(outlines: Sequence[Points], places: Points, reach: float) -> lis
     found = np.zeros(len(places), dtype=int)
     if len(cells) and len(places):
         made = shapely.points(np.asarray(places, dtype=float).reshape(-1, 2))
-        at, cell = STRtree(cells).query(made, predicate="dwithin", distance=reach * (1 - 1e-4))
+        at, cell = STRtree(cells).query(made, predicate="dwithin", distance=reach * (1 - SHARE))
         np.maximum.at(found, at, layers[cell])
     return [int(n) for n in found]
 
@@ -472,5 +473,5 @@ def layer_map(outlines: Sequence[Points]) -> tuple[tuple[tuple[Point, ...], int]
 
 def layered_area(outlines: Sequence[Points]) -> float:
     """The area of all cells, each counted as often as outlines cover it."""
-    cells, layers = layer_cells(outlines, grid=1e-11)
+    cells, layers = layer_cells(outlines, grid=FINEST)
     return float(np.sum(shapely.area(cells) * layers))

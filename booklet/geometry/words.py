@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from booklet.kit.near import SNAP
 from booklet.kit.plane import Point
-from booklet.measure import SNAP, Length, UnitSystem, mixed
+from booklet.measure import Length, UnitSystem, mixed
 
 CM_PER_INCH = 2.54
 

@@ -19,11 +19,17 @@ ONE_POINT = 1e-6
 WHOLE = 1e-6
 """A number this near a whole one is it; so are answers of a solver, which keeps to its rows only so far."""
 
+SNAP = 1e-6
+"""A length this near a simple fraction of an inch, or a tenth of a millimetre, is that."""
+
 TOUCH = 1e-5
 """Ends of seams of two blocks laid side by side meet: each block was turned and moved by itself."""
 
 SAME_LENGTH = 1e-4
 """Two measures of pieces that were turned are the same length, also of angles scaled to them."""
+
+SHARE = 1e-4
+"""A share this small of a length or an area is none of it."""
 
 DRAWN = 1e-3
 """Places and lengths as an author writes them, rounded to three decimals, are the same."""

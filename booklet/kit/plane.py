@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from typing import NamedTuple
 
-from booklet.kit.near import DRAWN, NO_LENGTH, NOISE, NOTHING, ONE_POINT
+from booklet.kit.near import DRAWN, NO_LENGTH, NOISE, NOTHING, ONE_POINT, WHOLE
 
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]  # left, top, right, bottom
@@ -118,7 +118,7 @@ def angle_up(start: Point, end: Point) -> float:
 def tidy_angle(degrees: float, full: float = 360.0) -> float:
     """An angle in [0, full), with float noise near whole thousandths taken away."""
     near = round(degrees, 3)
-    value = (near if abs(near - degrees) < 1e-6 else degrees) % full
+    value = (near if abs(near - degrees) < WHOLE else degrees) % full
     return 0.0 if full - value < NOISE else value
 
 

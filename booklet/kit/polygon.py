@@ -124,12 +124,12 @@ def inside(p: Point, points: Sequence[Point]) -> bool:
 def depth(p: Point, points: Sequence[Point]) -> float:
     """How deep p lies inside an outline; negative outside. Written out, for it is asked very often."""
     x, y = p
-    within, least = False, math.inf
+    within, least, short = False, math.inf, NO_LENGTH * NO_LENGTH
     ax, ay = points[-1]
     for bx, by in points:
         dx, dy = bx - ax, by - ay
         square = dx * dx + dy * dy
-        t = ((x - ax) * dx + (y - ay) * dy) / square if square > 1e-14 else 0.0
+        t = ((x - ax) * dx + (y - ay) * dy) / square if square > short else 0.0
         t = 0.0 if t < 0.0 else 1.0 if t > 1.0 else t
         ex, ey = x - ax - t * dx, y - ay - t * dy
         near = ex * ex + ey * ey

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.geometry import overlay
 from booklet.geometry.tiling import Outline
+from booklet.kit.near import SAME_ANGLE
 from booklet.kit.plane import Point, cross, direction, dot, turn_point, turning
 from booklet.kit.records import replace
 from booklet.measure import Length
@@ -44,7 +45,7 @@ def grown(
     if not by:
         return tuple(points), False
     chords = overlay.ways_along(points)
-    sharp = [0 < 180.0 - _turn(*way) < SHARP - 1e-6 for way in chords]
+    sharp = [0 < 180.0 - _turn(*way) < SHARP - SAME_ANGLE for way in chords]
     # a curve may end along a side: the full point of such a corner lies yards away, and is never made
     limits = tuple(1.0 if trimmed else None for trimmed in sharp)
     along = [c if s else w for c, s, w in zip(chords, sharp, ways or chords, strict=True)]

@@ -45,6 +45,8 @@ NOTE = phrase("Seen from the back: left and right are swapped.")
 MARGIN = 4.0
 CROSS = 1.5  # mm across a cross
 SHORT = 2.5  # lengths of an arrow: a shorter seam has none beside a curved one
+RIGHTWARD = (1.0, 1e-3)
+"""Of a seam pressed open the flap that lies this way has the arrow: the right one, or of two above each other the lower."""
 
 
 def second_figure(
@@ -115,7 +117,7 @@ def pressing_figure(
     arrows = [
         _arrow(flap, place, factor, allowance)
         for flap in flaps
-        if (not flap.open or dot(flap.way, (1.0, 1e-3)) > 0)
+        if (not flap.open or dot(flap.way, RIGHTWARD) > 0)
         and not _told_by_a_fan(fans, flap, factor, allowance)
     ]
     items += _letters(block, flaps, put, arrows)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from booklet.geometry.tiling import Outline, Side
+from booklet.kit.near import SAME_ANGLE
 from booklet.kit.plane import Point, direction, plus, right_of, turning, unit
 
 CORNER = math.radians(40.0)
@@ -48,9 +49,10 @@ def tightest(line: Sequence[Point]) -> tuple[Point, float] | None:
     """Where a line bends most, and its radius there, 0 at a corner; None for a straight one."""
     found: tuple[Point, float] | None = None
     for a, b, c in zip(line, line[1:], line[2:], strict=False):
-        turn = math.radians(abs(turning(a, b, c)))
-        if turn < 1e-6:
+        bent = abs(turning(a, b, c))
+        if bent < SAME_ANGLE:
             continue
+        turn = math.radians(bent)
         radius = 0.0 if turn > CORNER else (math.dist(a, b) + math.dist(b, c)) / 2 / turn
         if found is None or radius < found[1]:
             found = b, radius

@@ -10,7 +10,6 @@ from booklet.kit.plane import Frame, Point, box_of, shifted
 from booklet.kit.records import Record
 from booklet.pattern import Quilt, Setting, Size
 
-LEAST = 1e-9  # square inches: a lattice of less room has no places
 Cell = tuple[int, int]  # column and row, from 0 at the first block of the set; they go on below 0
 
 

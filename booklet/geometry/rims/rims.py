@@ -15,11 +15,12 @@ from booklet.geometry import overlay
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.rims.centring import Placement, best_of, placements
 from booklet.geometry.rims.ground import Ground
-from booklet.geometry.rims.lattice import LEAST, Cell, Lattice, lattice_steps
+from booklet.geometry.rims.lattice import Cell, Lattice, lattice_steps
 from booklet.geometry.rims.part_kinds import Motion, motion
 from booklet.geometry.rims.part_shapes import shown_parts, sound_of
 from booklet.geometry.rims.rim_faults import filled_by_itself, no_such_centre
 from booklet.geometry.soundness.sound import Sound
+from booklet.kit.near import NOISE, SAME_LENGTH, SHARE
 from booklet.kit.plane import Frame, Point, frame_of, plus, turn_point
 from booklet.kit.records import Record, replace
 from booklet.pattern import (
@@ -34,7 +35,6 @@ from booklet.pattern import (
     Size,
 )
 
-FULL = 1e-4  # of a frame: by so much of it what lies in it may miss it
 SAME_SHARE = 0.01  # of a block: shares that differ by less have one name
 SIDES = ("left", "right", "top", "bottom")
 
@@ -95,7 +95,7 @@ def _lattice(size: Size, sound: Mapping[str, Sound]) -> Lattice | None:
     settings = [s for row in rows for s in row]
     across, down = lattice_steps(size.quilt, size)
     room = abs(across[0] * down[1] - across[1] * down[0])
-    if room < LEAST or not settings or any(s.block not in sound for s in settings):
+    if room < NOISE or not settings or any(s.block not in sound for s in settings):
         return None
     most = max(len(sound[s.block].pieces) for s in settings)
     if size.across * size.down * most > MOST_PATCHES:
@@ -103,7 +103,7 @@ def _lattice(size: Size, sound: Mapping[str, Sound]) -> Lattice | None:
     outlines: dict[tuple[str, int], tuple[Point, ...]] = {}
     for s in settings:
         points = outline_points(sound[s.block])
-        if abs(overlay.area(points) - room) > FULL * room:
+        if abs(overlay.area(points) - room) > SHARE * room:
             return None
         turned = tuple(turn_point(p, s.turn % 360) for p in points)
         outlines[s.block, s.turn % 360] = turned
@@ -122,7 +122,7 @@ def _frame(lattice: Lattice, size: Size) -> tuple[Frame, bool]:
     cells = [(column, row) for row in range(size.down) for column in range(size.across)]
     frame = frame_of(p for cell in cells for p in lattice.outline(cell))
     whole = frame.width * frame.height
-    return frame, abs(lattice.room * len(cells) - whole) < FULL * whole
+    return frame, abs(lattice.room * len(cells) - whole) < SHARE * whole
 
 
 class _Filler:
@@ -146,7 +146,7 @@ class _Filler:
             if shown:
                 self._lay(cell, shown)
         whole = frame.width * frame.height
-        if abs(covered - whole) > FULL * whole:
+        if abs(covered - whole) > SHARE * whole:
             return None
         cut = self.patches is RimPatches.CUT
         rim = FilledRim(
@@ -176,10 +176,10 @@ class _Filler:
         """Over which edges of the top the block in a cell hangs: one, or a corner by two."""
         box, frame = frame_of(self.ground.lattice.outline(cell)), self.placed.frame
         over = (
-            box.left < frame.left - FULL,
-            box.right > frame.right + FULL,
-            box.top < frame.top - FULL,
-            box.bottom > frame.bottom + FULL,
+            box.left < frame.left - SAME_LENGTH,
+            box.right > frame.right + SAME_LENGTH,
+            box.top < frame.top - SAME_LENGTH,
+            box.bottom > frame.bottom + SAME_LENGTH,
         )
         sides = [side for side, is_over in zip(SIDES, over, strict=True) if is_over]
         if len(sides) == 2 and sides[0] in SIDES[:2] and sides[1] in SIDES[2:]:

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Mapping
 
-from booklet.geometry.rims.lattice import LEAST, lattice_origin, lattice_steps
+from booklet.geometry.rims.lattice import lattice_origin, lattice_steps
 from booklet.geometry.tiling import Tiling
+from booklet.kit.near import NOISE
 from booklet.pattern import Quilt, SetKind, Setting, Size
 from booklet.pressing.meetings.touching_rims import BlockInPlace
 
@@ -34,7 +35,7 @@ def lattice_places(size: Size, tilings: Mapping[str, Tiling]) -> tuple[BlockInPl
             for at in quilt.filled.laid
         )
     across, down = lattice_steps(quilt, size)
-    if abs(across[0] * down[1] - across[1] * down[0]) < LEAST:
+    if abs(across[0] * down[1] - across[1] * down[0]) < NOISE:
         return ()
     return tuple(
         BlockInPlace(setting.block, setting.turn % 360, lattice_origin(*place, across, down))

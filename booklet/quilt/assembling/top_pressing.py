@@ -12,6 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from enum import Enum
 
 from booklet.geometry.tiling import Tiling
+from booklet.kit.near import SAME_ANGLE
 from booklet.kit.plane import Point
 from booklet.kit.records import Record
 from booklet.pattern import Corners, SetKind
@@ -147,6 +148,6 @@ def _corners(outline: Outline) -> list[tuple[Point, float]]:
         back = math.atan2(before[1] - at[1], before[0] - at[0])
         on = math.atan2(after[1] - at[1], after[0] - at[0])
         angle = math.degrees(back - on) % 360
-        if abs(angle - 180) > 1e-3:
+        if abs(angle - 180) > SAME_ANGLE:
             found.append((at, angle))
     return found

@@ -11,6 +11,7 @@ from collections.abc import Iterator, Mapping
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
+from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import shifted
 from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Quilt, Size
@@ -18,7 +19,7 @@ from booklet.quilt.sized import Part, PartShape, PlacedBlock
 from booklet.quilt.sums import TIMES, result, say, sum_line
 from booklet.quilt.top.places import origin_for
 from booklet.quilt.top.setting_squares import corner_square, rule_for, side_square
-from booklet.quilt.top.straight import FITS, Cell, is_rectangle
+from booklet.quilt.top.straight import Cell, is_rectangle
 from booklet.words import phrase
 
 HALF: PartShape = "half-square triangle"
@@ -48,7 +49,7 @@ def fit_on_point(
             continue
         tiling = tilings[block]
         side = side or Length.of(tiling.width)
-        equal = all(abs(x - float(side)) <= FITS for x in (tiling.width, tiling.height))
+        equal = all(abs(x - float(side)) <= SAME_LENGTH for x in (tiling.width, tiling.height))
         if not is_rectangle(tiling) or not equal:
             faults.setdefault(block, _not_square(cell, tiling, side, size, units))
     return (None if faults or passed_over else side), tuple(faults.values())

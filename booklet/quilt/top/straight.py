@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
+from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import Point
 from booklet.kit.records import Record
 from booklet.measure import ZERO, Length, UnitSystem
@@ -13,8 +14,6 @@ from booklet.pattern import Quilt, Setting, Size
 from booklet.quilt.sized import PlacedBlock
 from booklet.quilt.sums import result
 from booklet.quilt.top.places import origin_for
-
-FITS = 1e-4  # inches: blocks whose sizes differ by less fill the same place
 
 
 class Cell(Record):
@@ -49,7 +48,7 @@ def turned_size(tiling: Tiling, turn: int) -> tuple[float, float]:
 
 def is_rectangle(tiling: Tiling) -> bool:
     """Whether the block is as large as its bounding box: only an upright rectangle is."""
-    return abs(tiling.area - tiling.width * tiling.height) <= FITS * max(1.0, tiling.width)
+    return abs(tiling.area - tiling.width * tiling.height) <= SAME_LENGTH * max(1.0, tiling.width)
 
 
 def fit_grid(
@@ -72,7 +71,7 @@ def fit_grid(
             continue
         width, height = turned_size(tiling, cell.setting.turn)
         place = (widths.setdefault(cell.column, width), heights.setdefault(cell.row, height))
-        if abs(width - place[0]) > FITS or abs(height - place[1]) > FITS:
+        if abs(width - place[0]) > SAME_LENGTH or abs(height - place[1]) > SAME_LENGTH:
             key = (cell.setting.span, cell.setting.block)
             faults.setdefault(key, _does_not_fill(cell, (width, height), place, size, units))
     if faults or len(known) < len(cells):
@@ -104,7 +103,7 @@ def _does_not_fill(
     units: UnitSystem,
 ) -> Diagnostic:
     turn = f" turned {cell.setting.turn}" if cell.setting.turn else ""
-    too_wide = abs(found[0] - place[0]) > FITS
+    too_wide = abs(found[0] - place[0]) > SAME_LENGTH
     line = f"column {cell.column + 1}" if too_wide else f"row {cell.row + 1}"
     own, other = (found[0], place[0]) if too_wide else (found[1], place[1])
     axis, more = "wide" if too_wide else "high", "over" if own > other else "short"

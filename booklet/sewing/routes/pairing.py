@@ -18,6 +18,7 @@ from booklet.sewing.routes.trails import Node, Trail
 from booklet.solver import Row, Variable, minimise
 
 NODES = 20  # of the search
+LOOSE = 1e-4  # what the rows of the programme, each kept to within WHOLE, may add up to
 MOST = 1_000  # seams: of more the programme would take too long
 
 
@@ -63,7 +64,7 @@ def paired(work: Work) -> Paired | None:
         return None
     chosen = [pair for pair, x in zip(follows, answer.values[count:], strict=True) if x > 0.5]
     ahead = [x > 0.5 for x in answer.values[:count]]
-    most = math.floor(-answer.bound + 1e-4)  # pairs: what runs are worth is less than one of them
+    most = math.floor(-answer.bound + LOOSE)  # pairs: what runs are worth is less than one of them
     return Paired(_trails(work, chosen, ahead), max(1, count - most))
 
 
