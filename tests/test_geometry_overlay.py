@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import random
 
 import pytest
 import shapely
@@ -199,3 +200,35 @@ def test_a_union_that_lost_area_is_made_again(monkeypatch):
     monkeypatch.setattr(overlay.shapely, "union_all", losing)
     (whole,) = overlay.union(row)
     assert overlay.area(whole) == pytest.approx(12)  # 3 x 2 x 2
+
+
+def box(left, top, wide=1.0, tall=1.0):
+    return [(left, top), (left + wide, top), (left + wide, top + tall), (left, top + tall)]
+
+
+def test_layers_are_counted_about_each_place_whether_or_not_the_same_lies_about_another():
+    # two squares of which the second lies half on the first, three times over; on the third lies a strip more
+    pairs = [box(x + dx, 0) for x in (0, 10, 20) for dx in (0.0, 0.5)]
+    strip = box(20.5, 0.5, 3.0, 0.25)
+    places = [(0.75, 0.0), (10.75, 0.0), (20.75, 0.0), (1.6, 0.0), (30.0, 0.0)]
+    assert overlay.most_layers([*pairs, strip], places, 0.1) == [2, 2, 2, 0, 0]
+    # half an inch round the third place lies the strip; of the fourth, the second square ends 1/10 in to the left, and
+    # the first 6/10 in
+    assert overlay.most_layers([*pairs, strip], places, 0.55) == [2, 2, 3, 1, 0]
+    assert overlay.most_layers([], places, 0.1) == [0] * 5
+    assert overlay.most_layers(pairs, [], 0.1) == []
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_layers_counted_together_are_those_counted_one_place_at_a_time(seed):
+    chance = random.Random(seed)
+    some = [
+        box(chance.uniform(0, 3), chance.uniform(0, 3), *chance.choices((0.5, 1.0, 2.0), k=2))
+        for _ in range(9)
+    ]
+    again = [[(x + 7 * n, y) for x, y in points] for n in range(3) for points in some]
+    again[chance.randrange(len(again))] = box(1, 1)
+    places = [(chance.uniform(0, 4), chance.uniform(0, 4)) for _ in range(8)]
+    places += [(x + 7, y) for x, y in places]
+    one_by_one = [overlay.most_layers(again, [place], 0.3)[0] for place in places]
+    assert overlay.most_layers(again, places, 0.3) == one_by_one

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from itertools import chain
+from itertools import chain, pairwise
 from typing import Any
 
 import numpy as np
@@ -453,14 +453,37 @@ def layer_cells(outlines: Sequence[Points], grid: float = ONE_POINT) -> tuple[An
 
 
 def most_layers(outlines: Sequence[Points], places: Points, reach: float) -> list[int]:
-    """For each place how many outlines lie upon each other at most within `reach` of it."""
-    cells, layers = layer_cells(outlines)
+    """For each place how many outlines lie upon each other at most within `reach` of it. Where the same lies about
+    several places, it is counted about one of them."""
+    if not outlines or not places:
+        return [0] * len(places)
+    made = shapely.points(rows(places))
+    place, near = STRtree(_polygons(outlines)).query(made, predicate="dwithin", distance=reach)
+    views = _views(outlines, rows(places), place, near)
+    first = {view: n for n, view in reversed(tuple(enumerate(views)))}
+    asked = np.array(sorted(first.values()))
+    cells, layers = layer_cells([outlines[n] for n in np.unique(near[np.isin(place, asked)])])
     found = np.zeros(len(places), dtype=int)
-    if len(cells) and len(places):
-        made = shapely.points(np.asarray(places, dtype=float).reshape(-1, 2))
-        at, cell = STRtree(cells).query(made, predicate="dwithin", distance=reach * (1 - SHARE))
-        np.maximum.at(found, at, layers[cell])
-    return [int(n) for n in found]
+    if len(cells):
+        at, cell = STRtree(cells).query(
+            made[asked], predicate="dwithin", distance=reach * (1 - SHARE)
+        )
+        np.maximum.at(found, asked[at], layers[cell])
+    return [int(found[first[view]]) for view in views]
+
+
+def _views(outlines: Sequence[Points], at: Any, place: Any, near: Any) -> list[bytes]:
+    """The outlines near each place as they lie about it, of pairs (place, near outline): the same for places about
+    which the same lies."""
+    forms: dict[bytes, int] = {}
+    ways = [np.rint((rows(points) - points[0]) / ONE_POINT).astype(int) for points in outlines]
+    form = np.array([forms.setdefault(way.tobytes(), len(forms)) for way in ways])[near]
+    first = rows([points[0] for points in outlines])[near]
+    x, y = np.rint((first - at[place]) / ONE_POINT).astype(int).T
+    order = np.lexsort((y, x, form, place))
+    seen = np.stack([form, x, y], axis=1)[order]
+    ends = np.searchsorted(place[order], np.arange(len(at) + 1))
+    return [seen[a:b].tobytes() for a, b in pairwise(ends.tolist())]
 
 
 def layer_map(outlines: Sequence[Points]) -> tuple[tuple[tuple[Point, ...], int], ...]:

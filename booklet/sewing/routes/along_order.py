@@ -112,19 +112,29 @@ def _orders(draft: Draft, jobs: Sequence[RunJob]) -> Iterator[tuple[int, ...]]:
     if not 2 < len(draft.parts) <= MOST_PARTS or len(jobs) < len(draft.parts) - 1:
         return
     for order in itertools.islice(itertools.permutations(parts), 1, None):
-        if all(_between(draft, order[:k], order[k], jobs) for k in parts if k):
+        if all(mine for _, mine in _between(draft, order, jobs)):
             yield order
 
 
 def _between(
-    draft: Draft, before: Sequence[int], part: int, jobs: Sequence[RunJob]
-) -> list[RunJob]:
-    """The runs by which a part is sewn to those before it."""
-    group = frozenset[str]().union(*(draft.parts[k] for k in before))
-    own = draft.parts[part]
-    return [
-        job for job in jobs if job.pieces & own and job.pieces & group and job.pieces <= group | own
-    ]
+    draft: Draft, order: Sequence[int], jobs: Sequence[RunJob]
+) -> Iterator[tuple[int, list[RunJob]]]:
+    """Each part after the first with the runs by which it is sewn to those before it."""
+    along: dict[str, list[int]] = {}
+    for n, job in enumerate(jobs):
+        for piece in job.pieces:
+            along.setdefault(piece, []).append(n)
+    group = set(draft.parts[order[0]])
+    for part in order[1:]:
+        own = draft.parts[part]
+        near = sorted({n for piece in own for n in along.get(piece, ())})
+        yield part, [jobs[n] for n in near if _joins(jobs[n].pieces - own, group)]
+        group |= own
+
+
+def _joins(others: frozenset[str], group: set[str]) -> bool:
+    """Whether the pieces of a run that are not of a part are those of a group."""
+    return bool(others) and others <= group
 
 
 def _joined(
@@ -138,22 +148,20 @@ def _joined(
     """The states of a step whose parts are joined in an order. A thread sews only what its own unit is joined to."""
     hand, others, machine, later = ground
     steps = draft.part_steps
-    here, left = list(states[steps[order[0]]]), list(jobs)
-    ends = _ends(left)
+    here = list(states[steps[order[0]]])
+    ends, taken = _ends(jobs), set[int]()
     to_come = {*later, *ends}
     there = SewnGround.of(sewer.rates, hand[steps[order[0]]], others[steps[order[0]]], to_come)
     there.sew((), machine)
-    for k, part in enumerate(order[1:], 1):
-        mine = _between(draft, order[:k], part, left)
-        if k == len(order) - 1:
-            mine = left  # with what is sewn between parts that hang together already
+    for part, mine in _between(draft, order, jobs):
+        if part == order[-1]:  # with what is sewn between parts that hang together already
+            mine = [job for job in jobs if id(job) not in taken]
         there.sew(hand[steps[part]], others[steps[part]])
         here = sewer.together([here, states[steps[part]]])
         if mine:
             _take(ends, mine, to_come, later)
             here = sewer.sewn(here, mine, there)
-        taken = set(map(id, mine))
-        left = [job for job in left if id(job) not in taken]
+        taken.update(map(id, mine))
     return here
 
 

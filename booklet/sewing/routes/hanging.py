@@ -125,6 +125,7 @@ class SewnGround(Mutable, kw_only=True):
     crowd: dict[Node, int]
     open_ends: Set[Node] | None = None
     _reached: dict[Node, dict[Node, Passage]] = field(default_factory=dict)
+    _reaching: dict[Node, set[Node]] = field(default_factory=dict)  # by each point, from which
     _passages: dict[tuple[Node, Node], Passage | None] = field(default_factory=dict)
     _of_use: dict[Node, bool] = field(default_factory=dict)
     _cells: dict[tuple[int, int], list[Node]] | None = None  # of what was open at first
@@ -159,9 +160,9 @@ class SewnGround(Mutable, kw_only=True):
         for edge in others:
             for node in (edge.a, edge.b):
                 self.crowd[node] = self.crowd.get(node, 0) + 1
-        self._reached = {
-            here: far for here, far in self._reached.items() if touched.isdisjoint(far)
-        }
+        for node in touched:
+            for here in self._reaching.pop(node, ()):
+                self._reached.pop(here, None)
         self._passages.clear()
         self._of_use.clear()
 
@@ -189,6 +190,8 @@ class SewnGround(Mutable, kw_only=True):
         """The points to which going back costs less than a new thread, each with the shortest way (Dijkstra 1959)."""
         if here not in self._reached:
             self._reached[here] = self._spread(here)
+            for there in self._reached[here]:
+                self._reaching.setdefault(there, set()).add(here)
         return self._reached[here]
 
     def _spread(self, here: Node) -> dict[Node, Passage]:
