@@ -73,3 +73,31 @@ def test_the_parts_of_a_large_template_say_which_way_is_up():
     ]
     ways = [item for item in arrows if not item.start_arrow]
     assert len(parts) > 1 and len(ways) >= 4 and len(ways) % 4 == 0
+
+
+TRIANGLES = """\
+title: Two triangles
+units: inch
+sizes: {s: {unit: 2 in, blocks: 3}}
+fabrics:
+  plain: {colour: navy}
+  rain: {colour: silver, direction: one-way}
+patches:
+  tri: {shape: equilateral triangle, side: 2}
+blocks:
+  two:
+    pieces:
+      - {id: a, patch: tri, fabric: plain, at: [1, 0.8660254]}
+      - {id: b, patch: tri, fabric: rain, at: [2, 0.8660254], turn: 180}
+"""
+
+
+def test_the_grain_of_a_patch_lies_along_or_across_the_top_of_the_print(tmp_path):
+    # the plain triangle has its grain along the long edge of the block, the print its top square to that edge; the three
+    # sides of the triangle are alike, so one template shows both, and its arrows are parallel or square to each other
+    (tmp_path / "pattern.yaml").write_text(TRIANGLES, encoding="utf-8")
+    (size,) = make_plan(check(tmp_path).value).sizes
+    (template,) = templates_of(size)
+    ((way, count),) = template.ups[0].ways
+    assert count == "× 3"
+    assert round((template.grain - way) % 90, 6) in (0, 90)

@@ -5,7 +5,7 @@ One millimetre of the scene is one millimetre on paper; nothing here is ever sca
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from booklet.crafts.marks import CutBy
 from booklet.crafts.method import Family
@@ -27,10 +27,11 @@ from booklet.drawing.templates.template_layout import (
 from booklet.drawing.templates.template_lines import sheet_words, template_lines
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_parts import PUT_TOGETHER, picture_room, tiles
-from booklet.drawing.templates.template_ups import ups_of
+from booklet.drawing.templates.template_ups import Ups, ups_of
 from booklet.drawing.templates.template_words import words_on
 from booklet.geometry.patches.curve_marks import patch_marks
 from booklet.geometry.vectors import mirrored
+from booklet.kit.alike import same_angle, symmetric_turns
 from booklet.kit.plane import (
     Point,
     box_of,
@@ -86,7 +87,7 @@ def _template(
     ups = tuple(row.mirrored() for row in ups) if patch.is_fused else ups
     seam = outline.seam.points
     strokes = [in_mm(_stroke(mark, seam, float(size.allowance))) for mark in marks]
-    grain = -patch.grain if patch.is_fused else patch.grain
+    grain = _grain_with_ups(-patch.grain if patch.is_fused else patch.grain, seam, ups)
     lay = (in_mm(seam), in_mm(outline.cut), in_mm(outline.points), grain, strokes)
 
     def broken(width: float) -> Template:
@@ -98,7 +99,7 @@ def _template(
             seam=(),
             cut=(),
             points=(),
-            grain=patch.grain,
+            grain=grain,
             motif=motif,
             ups=ups,
             inks=(Ink.CUT, Ink.CUT) if patch.is_fused else (Ink.CUT, Ink.SEAM_LINE),
@@ -108,6 +109,16 @@ def _template(
     ways = [broken(width) for width in WIDTHS]
     beside = max(WIDTHS[-1], min(WIDTHS[0], box_of(ways[0].cut)[2]))
     return next((way for way in ways if way.words_inside), broken(beside))
+
+
+def _grain_with_ups(grain: float, seam: Sequence[Point], ups: Iterable[Ups]) -> float:
+    """The grain of a patch that is alike when turned as a print with an up on the same template has it too, so that
+    both arrows lie along one thread or square to each other; its own where there is no such turn."""
+    ways = [way for row in ups for way, _ in row.ways]
+    if not ways:
+        return grain
+    alike = (grain - turn for turn in symmetric_turns(seam))
+    return next((g for g in alike if all(same_angle(g, way, 90) for way in ways)), grain)
 
 
 def _reversed(outline: CutOutline) -> CutOutline:

@@ -3,15 +3,16 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
+from itertools import combinations
 
 from booklet.geometry import overlay
 from booklet.geometry.overlay import PieceIndex
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.soundness.subdivision import Subdivision
-from booklet.geometry.tiling import Outline
+from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.vectors import shifted
-from booklet.geometry.words import place_text
+from booklet.geometry.words import figure, place_text
 from booklet.kit.near import ONE_POINT
 from booklet.kit.plane import Point, length_of, minus, plus
 from booklet.measure import Length
@@ -34,6 +35,8 @@ def move_hint(
     a, b = parts.outlines[first], parts.outlines[second]
     if set(a.corners) == set(b.corners):
         return f"take out `{pieces[second].id}`: it lies exactly on `{pieces[first].id}`", ()
+    if curves := _curve_hint(pieces, parts, (pair,), unit):
+        return curves, ()
     placed = pieces[second].piece.placed
     if not isinstance(placed, At) or pieces[second].piece.ring is not None:
         return GENERAL, ()
@@ -74,9 +77,68 @@ def _fits(moved: Outline, parts: Subdivision, index: PieceIndex, itself: int) ->
     return not index.overlaps_any(moved.points, besides=itself)
 
 
-def fill_hint(gap: Sequence[Point], unit: Length) -> str:
-    """How to close a gap: by a piece with just these corners, where they are few."""
+def fill_hint(
+    gap: Sequence[Point], pieces: Sequence[LaidPiece], parts: Subdivision, unit: Length
+) -> str:
+    """How to close a gap: by curves that agree where it lies between two that do not, or by a piece with just these
+    corners, where they are few."""
     if len(gap) > MOST_CORNERS:
-        return "add a piece there, or move the pieces around it together"
+        touching = [n for n, o in enumerate(parts.outlines) if set(o.corners) & set(gap)]
+        curves = _curve_hint(pieces, parts, combinations(touching, 2), unit)
+        return curves or "add a piece there, or move the pieces around it together"
     corners = ", ".join(place_text(point, unit) for point in gap)
     return f"add a piece with `corners: [{corners}]`, or move the pieces around it together"
+
+
+def _curve_hint(
+    pieces: Sequence[LaidPiece],
+    parts: Subdivision,
+    pairs: Iterable[tuple[int, int]],
+    unit: Length,
+) -> str | None:
+    """What to do where two curved sides of a pair begin and end at the same places and bend otherwise between."""
+    for first, second in pairs:
+        for one in parts.outlines[first].sides:
+            for other in parts.outlines[second].sides:
+                if not (one.via and other.via and _same_ends(one, other)):
+                    continue
+                names = f"`{pieces[first].id}`", f"`{pieces[second].id}`"
+                mine, its = _radius(one), _radius(other)
+                if mine is None or its is None or math.isclose(mine, its, rel_tol=1e-6):
+                    return f"draw the curve between {names[0]} and {names[1]} alike in both"
+                said = [figure(radius / float(unit)) for radius in (mine, its)]
+                return (
+                    f"give both curves one radius: the arc has a radius of `{said[0]}` in {names[0]}, "
+                    f"a radius of `{said[1]}` in {names[1]}"
+                )
+    return None
+
+
+def _same_ends(one: Side, other: Side) -> bool:
+    """Whether two sides run against each other between the same two places."""
+    there = math.dist(one.start, other.end) < ONE_POINT
+    return there and math.dist(one.end, other.start) < ONE_POINT
+
+
+def _radius(side: Side) -> float | None:
+    """The radius of a curved side that is an arc of a circle; None of any other curve."""
+    a, b, c = side.start, side.via[len(side.via) // 2], side.end
+    sides = math.dist(a, b) * math.dist(b, c) * math.dist(c, a)
+    area = abs((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])) / 2
+    if area < ONE_POINT * ONE_POINT:
+        return None
+    radius = sides / (4 * area)
+    far = _centres(a, c, radius)
+    round_one = (
+        all(abs(math.dist(p, centre) - radius) < ONE_POINT for p in side.points) for centre in far
+    )
+    return radius if any(round_one) else None
+
+
+def _centres(a: Point, b: Point, radius: float) -> tuple[Point, ...]:
+    """The centres of the circles of a radius through two points."""
+    half = math.dist(a, b) / 2
+    off = math.sqrt(max(radius * radius - half * half, 0.0))
+    x, y = (b[0] - a[0]) / (2 * half), (b[1] - a[1]) / (2 * half)
+    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
+    return tuple((middle[0] + s * y * off, middle[1] - s * x * off) for s in (1, -1))

@@ -187,7 +187,12 @@ def _gaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
         )
         span = site.block.outline_span if parts.border is not None else site.block.span
         around = overlay.outlines_near(gap, outlines, TOO_CLOSE)
-        found = Diagnostic(code="gap", message=message, span=span, hint=fill_hint(gap, site.unit))
+        found = Diagnostic(
+            code="gap",
+            message=message,
+            span=span,
+            hint=fill_hint(gap, site.pieces, parts, site.unit),
+        )
         yield Fault(key=(site.block.id, "gap", n), diagnostic=found, about=around, areas=(gap,))
 
 
