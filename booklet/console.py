@@ -53,7 +53,7 @@ def _headline(diagnostic: Diagnostic, folder: str, following: str = "") -> str:
     return f"{place}: {severity}: {printable(diagnostic.message)}{following} [{diagnostic.code}]"
 
 
-def path_of(file: str, folder: str = "") -> str:
+def path_of(file: str, folder: str) -> str:
     """The path of a file of the pattern from where the user stands."""
     return f"{folder.rstrip('/')}/{file}" if folder not in ("", ".") else file
 

@@ -68,7 +68,7 @@ class ToldFault(Record):
     """A fault with the consequences it has: the other faults of the same cause."""
 
     first: Diagnostic
-    following: tuple[Diagnostic, ...] = ()
+    following: tuple[Diagnostic, ...]
 
 
 def by_cause(diagnostics: Iterable[Diagnostic]) -> tuple[ToldFault, ...]:

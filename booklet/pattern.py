@@ -196,7 +196,7 @@ class Applied(Record, kw_only=True):
     piece: Piece
     allowance: Length | None
     by: By
-    title: str = ""
+    title: str
 
 
 class PressKind(Enum):
@@ -681,7 +681,7 @@ class Session(Record):
 
     title: str
     minutes: int
-    do: tuple[str, ...] = ()
+    do: tuple[str, ...]
     is_break: bool = False
 
 

@@ -61,7 +61,7 @@ class AlikeCuts(Record):
 
     rows: tuple[NestedRow, ...]
     gives: Gives
-    reversed: bool = False
+    reversed: bool
 
     @property
     def cuts(self) -> int:

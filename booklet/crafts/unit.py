@@ -92,8 +92,8 @@ class TogetherUnit(Record, kw_only=True):
     rounds: int
     each: int
     cuts: tuple[TogetherCut, ...]
-    across: Length | None = None
-    oversize: Length = ZERO
+    across: Length | None
+    oversize: Length
     sum: str
     members: Members
 

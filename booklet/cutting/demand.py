@@ -44,9 +44,9 @@ class Want(Mutable, kw_only=True):
     wished: bool
     laid: tuple[Point, ...] | None
     span: Span
-    rough: Length | None = None  # sewn on printed paper: what it is cut beyond its allowance
-    edge: Length | None = None
-    stem: tuple[float, float] | None = None  # how wide and how long, where it is a bias strip
+    rough: Length | None  # sewn on printed paper: what it is cut beyond its allowance
+    edge: Length | None
+    stem: tuple[float, float] | None  # how wide and how long, where it is a bias strip
     pieces: int = 0
     reversed: int = 0
     uneven: bool = False
@@ -77,7 +77,7 @@ class Want(Mutable, kw_only=True):
 
 
 def wants_of(
-    pattern: LaidOut, quilt: SizedQuilt, without: Container[tuple[str, str]] = ()
+    pattern: LaidOut, quilt: SizedQuilt, without: Container[tuple[str, str]]
 ) -> tuple[Want, ...]:
     """The wants of one size, for all its kits, in the order of the letters, then of the fabrics.
 

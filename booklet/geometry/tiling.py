@@ -104,8 +104,8 @@ class AppliedShape(Record, kw_only=True):
     by: By
     seen: tuple[tuple[Point, ...], ...]
     covered: tuple[tuple[Point, ...], ...]
-    stem_width: float = 0.0
-    stem_length: float = 0.0
+    stem_width: float
+    stem_length: float
 
     @property
     def is_stem(self) -> bool:

@@ -76,8 +76,8 @@ class Document(Record, kw_only=True):
     title: str
     html: str
     paper: Paper | None
-    style: str = ""
-    parts: tuple[tuple[str, str], ...] = ()  # the opening, the contents and the sections, by name
+    style: str
+    parts: tuple[tuple[str, str], ...]  # the opening, the contents and the sections, by name
     pieces: Mapping[str, str] = field(
         default_factory=dict
     )  # parts of these that are kept by themselves

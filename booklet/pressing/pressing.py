@@ -69,7 +69,7 @@ class PressedJunction(Record, kw_only=True):
     seams: tuple[str, ...]
     kind: JunctionKind
     layers: int
-    clockwise: bool | None = None
+    clockwise: bool | None
 
 
 class Layout(Enum):

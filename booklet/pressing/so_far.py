@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from booklet.kit.records import replace
-from booklet.memory import Ask, plainly
+from booklet.memory import Ask
 from booklet.pattern import Size
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.stage import press_size
@@ -13,7 +13,7 @@ from booklet.reads import meeting
 from booklet.sewing.assembly import Assembly
 
 
-def press_so_far(size: Size, begun: Assembly, allowance: float, ask: Ask = plainly) -> Pressing:
+def press_so_far(size: Size, begun: Assembly, allowance: float, ask: Ask) -> Pressing:
     """The pressing of the seams sewn so far, whatever will lie beside the block; its points are those whose seams are all
     sewn. `allowance` in inches."""
     alone = replace(meeting(size), quilt=None)
@@ -26,7 +26,7 @@ def press_in_place(
     whole: Assembly,
     others: Mapping[str, Assembly],
     allowance: float,
-    ask: Ask = plainly,
+    ask: Ask,
 ) -> Pressing:
     """The pressing of a block that is sewn, where it lies among the other blocks of its size."""
     block = whole.tiling.block

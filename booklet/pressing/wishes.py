@@ -27,7 +27,7 @@ class Wished(Record, kw_only=True):
     spans: Mapping[str, Span]
     fans: Mapping[Point, Span]
     faults: tuple[Diagnostic, ...]
-    papers: frozenset[str] = frozenset()  # seams on printed paper, pressed as they are sewn
+    papers: frozenset[str]  # seams on printed paper, pressed as they are sewn
 
 
 def wishes_of(assembly: Assembly) -> Wished:

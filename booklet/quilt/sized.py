@@ -47,7 +47,7 @@ class Part(Record, kw_only=True):
     count: int
     long: bool
     places: tuple[tuple[Point, ...], ...]
-    sums: tuple[str, ...] = ()  # how the cut size came about, for the appendix
+    sums: tuple[str, ...]  # how the cut size came about, for the appendix
 
 
 class BorderPlan(Record, kw_only=True):

@@ -182,7 +182,7 @@ def assembly_of(
     tiling: Tiling,
     sewing: Sewing,
     fabrics: Mapping[str, Fabric],
-    held: frozenset[Point] = frozenset(),
+    held: frozenset[Point],
     as_joined: bool = False,
 ) -> Assembly:
     """The assembly of drafts without a fault: how seams end, threads, cards and chains. Of an order that is only

@@ -85,7 +85,7 @@ def read_folder(
         return _read(files, faults, trust_pages, again, together)
 
 
-def source_files(folder: Path, trust_pages: bool = False) -> dict[str, bytes]:
+def source_files(folder: Path, trust_pages: bool) -> dict[str, bytes]:
     """The files of a folder that make its pattern, by name: those that are read, and no other that lies there."""
     faults = Faults()
     with closing(Folder(folder, faults)) as files:

@@ -17,7 +17,7 @@ def leftovers_of(
     groups: Iterable[tuple[LaidStrip, ...]],
     width: Length,
     step: Fraction,
-    uncut: Iterable[Length] = (),
+    uncut: Iterable[Length],
 ) -> tuple[Leftover, ...]:
     """The ends of strips, and lengths of cloth that are `uncut` right across, rounded down to what the
     ruler shows, the largest first."""

@@ -23,7 +23,7 @@ from booklet.cutting.patches.rotary import rotary
 from booklet.geometry.tiling import PlacedPiece, Seam, Side, Tiling
 from booklet.kit.near import NOISE, SAME_LENGTH
 from booklet.kit.plane import Point, off_line
-from booklet.kit.records import Record, field, replace
+from booklet.kit.records import Record, replace
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled, Run, Step
 
@@ -50,7 +50,7 @@ class Fitted(Record):
     """How finely each letter is cut (in `ruler`), and the steps after which the unit is trimmed, by block."""
 
     ruler: Ruler
-    trims: Mapping[str, frozenset[int]] = field(default_factory=dict)
+    trims: Mapping[str, frozenset[int]]
 
 
 def fitted(

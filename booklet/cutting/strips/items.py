@@ -96,7 +96,7 @@ def made(items: Items, fills: Plan) -> list[int]:
     return counts
 
 
-def fill_of(items: Items, shares: list[ItemShare], cloth: int = 0) -> StripFill:
+def fill_of(items: Items, shares: list[ItemShare], cloth: int) -> StripFill:
     """The strip that holds these shares, as low as they allow."""
     kept = tuple(sorted(share for share in shares if share.count))
     return StripFill(max(items[s.item].variants[s.variant].height for s in kept), kept, cloth)

@@ -44,7 +44,7 @@ class Gathered(Record):
     jobs: tuple[Job, ...]
     wants: tuple[tuple[Want, Rotary], ...]
     faults: tuple[Diagnostic, ...]
-    together: tuple[TogetherUnit, ...] = ()
+    together: tuple[TogetherUnit, ...]
 
 
 def gather(

@@ -18,9 +18,7 @@ class Segment(Record):
     length: Length
 
 
-def stretches_of(
-    length: Length, usable: Length, loss: Length, least: Length = ZERO
-) -> list[Length]:
+def stretches_of(length: Length, usable: Length, loss: Length, least: Length) -> list[Length]:
     """The stretches of strips `usable` long that are joined to a part: whole strips, then an end.
 
     Each join takes `loss`. An end shorter than `least` is made so long, at the cost of the strip before
@@ -40,7 +38,7 @@ def stretches_of(
 
 
 def joined_strips(
-    parts: Sequence[tuple[str, Length]], usable: Length, loss: Length, least: Length = ZERO
+    parts: Sequence[tuple[str, Length]], usable: Length, loss: Length, least: Length
 ) -> tuple[tuple[Segment, ...], ...]:
     """Strips that give all parts (name, length), each join taking `loss`; one tuple for each strip.
 

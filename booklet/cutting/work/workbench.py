@@ -33,7 +33,7 @@ class Workbench(Mutable, kw_only=True):
 
     quilt: SizedQuilt
     ruler: Ruler
-    jobs: dict[str, Job] = field(default_factory=dict)
+    jobs: dict[str, Job]
     faults: list[Diagnostic] = field(default_factory=list)
     ways: defaultdict[str, CuttingWay] = field(default_factory=lambda: defaultdict(CuttingWay))
 

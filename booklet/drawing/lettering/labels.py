@@ -23,7 +23,7 @@ RING = 1.72  # mm from the middle of a dot that may have a ring about it
 
 
 def letter_in(
-    points: Sequence[Point], text: str, size: float = 9.0, muted: bool = False, room: float = 0.6
+    points: Sequence[Point], text: str, size: float, muted: bool = False, room: float = 0.6
 ) -> Label | None:
     """A letter on a plate where the outline is roomiest, or None where it does not fit.
 
@@ -91,7 +91,7 @@ class Desk:
 
     def __init__(
         self,
-        strokes: Iterable[tuple[Point, Point]] = (),
+        strokes: Iterable[tuple[Point, Point]],
         areas: Iterable[Sequence[Point]] = (),
         frame: Box | None = None,
         dots: Iterable[Point] = (),

@@ -34,7 +34,7 @@ def best_width(
     block: BlockPlan,
     card: StepCard,
     widths: Sequence[float],
-    tallest: float = TALLEST,
+    tallest: float,
     *,
     speaker: Speaker,
 ) -> float:
@@ -75,7 +75,7 @@ def shared_scales(
     block: BlockPlan,
     widths: Sequence[float],
     widest: float,
-    tallest: float = TALLEST,
+    tallest: float,
     *,
     speaker: Speaker,
 ) -> tuple[Scale, ...]:

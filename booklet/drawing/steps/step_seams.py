@@ -70,7 +70,7 @@ class StepSeams:
         allowance: float,
         *,
         speaker: Speaker,
-        stage: Stage | None = None,
+        stage: Stage | None,
     ) -> None:
         self.speaker, self.stage = speaker, stage
         self.block, self.step, self.home, self.view = block, step, home, view

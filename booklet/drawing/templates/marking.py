@@ -39,7 +39,7 @@ class MarkedShape(Record, kw_only=True):
     points: tuple[Point, ...]
     grain: float  # degrees clockwise from up
     wanted: int
-    reversed_one: bool = False  # of a patch that is used both ways
+    reversed_one: bool  # of a patch that is used both ways
 
 
 class LaidShape(Record, kw_only=True):

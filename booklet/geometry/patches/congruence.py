@@ -123,7 +123,7 @@ class BlockPieces(Record):
 Lettered = tuple[tuple[PlacedPiece, ...], tuple[Patch, ...]]
 
 
-def letter_pieces(blocks: Sequence[BlockPieces], ranks: Sequence[int] = ()) -> tuple[Lettered, ...]:
+def letter_pieces(blocks: Sequence[BlockPieces], ranks: Sequence[int]) -> tuple[Lettered, ...]:
     """For each block of one size its pieces with their letters, and the patches it uses, A first. Patches
     that only blocks of a higher rank have, such as those that the size does not use, are lettered later."""
     classes: list[_Class] = []

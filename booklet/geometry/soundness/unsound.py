@@ -10,7 +10,7 @@ from booklet.geometry.soundness.sites import Fault
 from booklet.geometry.tiling import Outline
 from booklet.kit.records import Record
 from booklet.measure import UnitSystem
-from booklet.memory import Ask, plainly
+from booklet.memory import Ask
 from booklet.pattern import Block, Pattern, Size
 from booklet.reads import drawn
 
@@ -26,7 +26,7 @@ class Unsound(Record, kw_only=True):
     faults: tuple[Fault, ...]
 
 
-def unsound_blocks(pattern: Pattern, ask: Ask = plainly) -> Iterator[Unsound]:
+def unsound_blocks(pattern: Pattern, ask: Ask) -> Iterator[Unsound]:
     """The blocks with faults, in the order of the source."""
     for block in pattern.blocks:
         for size in pattern.sizes:

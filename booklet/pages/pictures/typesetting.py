@@ -54,7 +54,7 @@ class Typesetter(Mutable, kw_only=True):
     words: Words
     inline: bool = True  # pictures as part of the page (web), or as images (print)
     course: Course = field(default_factory=Course)
-    own: Mapping[str, str] = field(default_factory=dict)  # page templates of the author's
+    own: Mapping[str, str]  # page templates of the author's
     slots: Slots | None = None  # while one of those is set: what has its place in it
     marks: Marks = unmarked  # what elements tell of, where a page leads from one thing to another
     keeper: Keeper | None = (

@@ -106,7 +106,7 @@ def _maker() -> tuple[Any, Any, Any, Any, FormObjects]:
 
         has_notes = True
 
-        def _ua_stylesheets(self, forms: bool = False) -> list[Any]:
+        def _ua_stylesheets(self, forms: bool) -> list[Any]:
             sheets: list[Any] = super()._ua_stylesheets(forms)
             return sheets if self.has_notes else [plain, *sheets[1:]]
 
@@ -179,7 +179,7 @@ def make_pdf(html: str, variant: PdfKind = SCREEN) -> Pdf:
     return Pdf(data, len(document.pages), tuple(complaints))
 
 
-def make_pdfs(html: str, readers: Sequence[str] = (), variant: PdfKind = SCREEN) -> tuple[Pdf, ...]:
+def make_pdfs(html: str, readers: Sequence[str], variant: PdfKind = SCREEN) -> tuple[Pdf, ...]:
     """The PDF of a print page, or of each of its copies: laid out once with the names put in where that can be,
     else one after the other. Raises NoPdf and ProfileError."""
     if not readers:

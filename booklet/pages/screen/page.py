@@ -84,7 +84,7 @@ class ScreenBook(Record, kw_only=True):
     edition: Edition
     key: str
     dyes: Dyes
-    links: tuple[Link, ...] = ()
+    links: tuple[Link, ...]
 
     @property
     def is_dyed(self) -> bool:

@@ -176,7 +176,7 @@ class _RowWords(Record, kw_only=True):
     pattern: Pattern
     words: Words
     binding: BindingPlan | None
-    kits: int = 1
+    kits: int
 
     def gives(self, patch: CutPatch, cuts: Sequence[Placed], again: bool) -> Gives:
         """What some cuts for a patch, a part, the panels of the back give; no cuts: all of them."""
@@ -290,7 +290,7 @@ class PrintedSumLine(Record):
 
     words: Markup
     figure: Markup
-    total: bool = False
+    total: bool
 
 
 def sum_lines(cloth: FabricPlan, words: Words) -> tuple[PrintedSumLine, ...]:

@@ -29,7 +29,7 @@ class SleeveView(Record, kw_only=True):
     hem: Text
     seam: Text
     width: Text
-    joined: Text | None = None
+    joined: Text | None
 
 
 def bias_view(plan: SizePlan) -> BiasView | None:

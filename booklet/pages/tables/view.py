@@ -88,7 +88,7 @@ class SizeRow(Record, kw_only=True):
     finished: Text
     blocks: Text
     block: Text
-    own: bool = False
+    own: bool
 
 
 def size_rows(plans: Iterable[SizePlan], own: SizePlan | None = None) -> tuple[SizeRow, ...]:
@@ -169,7 +169,7 @@ class MaterialRow(Record):
 
 
 def material_rows(
-    plans: tuple[SizePlan, ...], words: Words, own: SizePlan | None = None
+    plans: tuple[SizePlan, ...], words: Words, own: SizePlan | None
 ) -> tuple[MaterialRow, ...]:
     """The materials of all sizes in one table, in the order of the first size that has each; what a
     cloth is used for is told of the size `own`, or without counts, since they differ by size."""

@@ -54,7 +54,7 @@ class SideBySide(Record):
 
     columns: int
     rows: tuple[tuple[ShownAlternative, ...], ...]
-    note: Text = ""
+    note: Text
 
 
 def side_by_side(

@@ -62,9 +62,9 @@ class SizedPages(Record, kw_only=True):
     paper: Paper  # for which the templates are laid out
     own_chains: bool
     alternatives: Callable[[str], SideBySide | None]
-    kit: KitView | None = None
-    answers: bool = False
-    by_block: frozenset[str] = frozenset()
+    kit: KitView | None
+    answers: bool
+    by_block: frozenset[str]
     worked_out: dict[str, object] = field(default_factory=dict)
 
     def body(self, template: str, level: int, first: bool) -> Markup:

@@ -34,7 +34,7 @@ def layer_cards(
     thread: Length,
     ground: Assembly,
     count: int,
-    over_papers: bool = False,
+    over_papers: bool,
 ) -> tuple[LayerCard, ...]:
     """The cards of the shapes of a block, of which `count` are made, after those of the steps of its `ground`; `names` are
     those of the fabrics, `thread` is how long a thread for the hand is, `over_papers` whether patches are basted over them."""

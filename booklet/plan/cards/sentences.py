@@ -18,7 +18,7 @@ from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 MOST_TOLD = 4  # turns of a run that are told one by one
 
 
-def what_to_do(step: Step, naming: Naming, made: int, papers: bool = False) -> Iterator[Text]:
+def what_to_do(step: Step, naming: Naming, made: int, papers: bool) -> Iterator[Text]:
     """The sentences of a card; `made` is how many alike units the whole quilt needs, `papers` whether its
     patches are basted over papers."""
     runs = step.runs

@@ -10,7 +10,7 @@ from collections.abc import Mapping
 
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.records import Record
-from booklet.memory import Ask, plainly
+from booklet.memory import Ask
 from booklet.pattern import Block, DeclaredStep, Size
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.so_far import press_in_place, press_so_far
@@ -40,7 +40,7 @@ class TouchTable(Record, kw_only=True):
     size: Size
     tiling: Tiling
     others: Mapping[str, Assembly]  # the other blocks of the size, as far as they can be sewn
-    ask: Ask = plainly
+    ask: Ask
 
     def steps(self, touches: tuple[TouchedStep, ...]) -> tuple[DeclaredStep, ...]:
         """Touched steps as declared ones. Raises NoTable for a piece that is not there."""

@@ -54,8 +54,8 @@ class PressedRow(Record):
 
     kinds: tuple[RowPartKind, ...]
     right: tuple[bool, ...]
-    locks: int = 0
-    clashes: int = 0
+    locks: int
+    clashes: int
 
     def toward(self, kind: RowPartKind) -> bool:
         """Whether every seam of the row lies on the side of that kind of cloth."""

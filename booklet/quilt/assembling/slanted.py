@@ -33,8 +33,8 @@ class SlantedRow(Record):
 
     number: int
     items: tuple[InRow, ...]
-    start: InRow | None = None
-    end: InRow | None = None
+    start: InRow | None
+    end: InRow | None
 
     @property
     def has_blocks(self) -> bool:

@@ -60,7 +60,7 @@ def bias_rounds(square: Length, strip: Length) -> int:
     return int(float(square) / math.sqrt(2) / float(strip) + NOISE)
 
 
-def bias_by_lines(square: Length, strip: Length, seam_loss: Length = ZERO) -> Length:
+def bias_by_lines(square: Length, strip: Length, seam_loss: Length) -> Length:
     """The continuous bias that a square really gives: only whole strips, each √2 × (side - seam loss)
     long; what is left beyond the last line is cut off (derived)."""
     round_length = math.sqrt(2) * float(square - seam_loss)
@@ -68,7 +68,7 @@ def bias_by_lines(square: Length, strip: Length, seam_loss: Length = ZERO) -> Le
 
 
 def bias_square_by_lines(
-    length: Length, strip: Length, seam_loss: Length = ZERO, step: Length | None = None
+    length: Length, strip: Length, seam_loss: Length, step: Length | None = None
 ) -> Length:
     """The side of the square for `length` of continuous bias in whole strips, a multiple of `step` (1 in
     unless said). The area rule, which printed charts follow, may fall a strip short of it."""

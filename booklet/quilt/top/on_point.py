@@ -13,7 +13,7 @@ from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
 from booklet.kit.near import SAME_LENGTH
 from booklet.kit.plane import shifted
-from booklet.measure import ZERO, Length, UnitSystem
+from booklet.measure import Length, UnitSystem
 from booklet.pattern import Quilt, Size
 from booklet.quilt.sized import Part, PartShape, PlacedBlock
 from booklet.quilt.sums import TIMES, result, say, sum_line
@@ -74,7 +74,7 @@ def place_on_point(
     tilings: Mapping[str, Tiling],
     diagonal: float,
     corner: tuple[float, float],
-    gap: float = 0.0,
+    gap: float,
 ) -> tuple[PlacedBlock, ...]:
     """Every block in its place; `corner` is the top left of the set in the finished top, `diagonal` how far
     apart blocks of a row lie, `gap` the width of the sashing. A block's own top side looks up and to
@@ -108,7 +108,7 @@ def triangle_parts(
     allowance: Length,
     corner: tuple[float, float],
     units: UnitSystem,
-    gap: Length = ZERO,
+    gap: Length,
 ) -> tuple[Part, ...]:
     """The side triangles (if any) and the four corner triangles of a set on point.
 

@@ -6,7 +6,7 @@ from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
 from booklet.kit.records import replace
 from booklet.measure import ZERO
-from booklet.memory import Ask, plainly
+from booklet.memory import Ask
 from booklet.pattern import Block, By, Ends, PressHabit, Sewing
 from booklet.sewing.auto.unscaled import question_of
 from booklet.sewing.planner.paper_steps import (
@@ -26,7 +26,7 @@ def by_machine(sewing: Sewing) -> Sewing:
 
 
 def paper_steps(
-    tiling: Tiling, block: Block, sewing: Sewing, ask: Ask = plainly
+    tiling: Tiling, block: Block, sewing: Sewing, ask: Ask
 ) -> tuple[PaperSteps | None, tuple[Diagnostic, ...]]:
     """The steps of a block sewn on printed paper, as the author wrote them or as the tool finds them; or why it cannot
     be sewn so."""

@@ -32,7 +32,7 @@ class Question(Record):
     tiling: Tiling  # its middle seam `MIDDLE` long
     sewing: Sewing
     fabrics: Mapping[str, Fabric]
-    first_told: bool = False  # whether the first of the cheapest orders will do, however it is told
+    first_told: bool  # whether the first of the cheapest orders will do, however it is told
 
 
 def question_of(

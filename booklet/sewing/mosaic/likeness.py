@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping
-from types import MappingProxyType
 
 from booklet.geometry.tiling import PlacedPiece, Tiling
 from booklet.kit.alike import rotated
@@ -98,7 +97,7 @@ class Likeness(Mutable):
         return tuple((label, there) for label, there, _ in listed), tuple(f for *_, f in listed)
 
 
-def likeness_of(tiling: Tiling, fabrics: Mapping[str, Fabric] = MappingProxyType({})) -> Likeness:
+def likeness_of(tiling: Tiling, fabrics: Mapping[str, Fabric]) -> Likeness:
     """The looks of a block's pieces. A print with a direction stands upright, so a mark above the
     middle of its piece keeps a region with it from being alike when turned."""
     labels = sorted({(p.patch, p.reversed, p.fabric) for p in tiling.pieces})

@@ -102,7 +102,7 @@ class SewingTable:
             self.unsewn.pop(seam, None)
 
 
-def free_name(taken: Iterable[str], stem: str = "u") -> str:
+def free_name(taken: Iterable[str], stem: str) -> str:
     """The first of stem1, stem2, … that is not taken."""
     names = set(taken)
     number = 1

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from types import MappingProxyType
 
 from booklet.diagnostic import Span
 from booklet.geometry.tiling import Tiling
@@ -20,7 +19,7 @@ from booklet.sewing.planner.unit_names import unit_names
 def find_order(
     tiling: Tiling,
     sewing: Sewing,
-    fabrics: Mapping[str, Fabric] = MappingProxyType({}),
+    fabrics: Mapping[str, Fabric],
     first_told: bool = False,
 ) -> Order:
     """The best order found for a block of two pieces or more; if `first_told`, the first of the cheapest."""

@@ -33,7 +33,7 @@ class Order(Record, kw_only=True):
     proven: bool
     methods: tuple[str, ...]
     costs: Costs
-    partials: tuple[SparedTurn, ...] = ()
+    partials: tuple[SparedTurn, ...]
 
     @property
     def gap(self) -> float:

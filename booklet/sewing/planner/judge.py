@@ -95,7 +95,7 @@ def judge(
 
 
 def risks(
-    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric] = MappingProxyType({})
+    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric]
 ) -> Iterator[Diagnostic]:
     """Warnings about an order that an author declared."""
     if not assembly.steps:

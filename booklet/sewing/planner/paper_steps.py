@@ -32,7 +32,7 @@ class PaperSteps(Record):
 
     steps: tuple[DeclaredStep, ...]
     papers: tuple[tuple[str, ...], ...]
-    least: int = 0
+    least: int
 
 
 class PaperNode(Record):

@@ -35,7 +35,7 @@ def routed(
     jobs: Mapping[int, Sequence[RunJob]],
     machine: Mapping[int, Sequence[Edge]],
     rates: Rates,
-    frame: float = 0.0,
+    frame: float,
 ) -> State | None:
     """The cheapest routes found for the runs of an order, by step, `machine` being the seams sewn by machine; None
     where nothing is sewn by hand.

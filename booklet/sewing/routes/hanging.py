@@ -33,7 +33,7 @@ class Rates(Record, kw_only=True):
     through: float
     back: float
     loose: float
-    limit: float = math.inf
+    limit: float
 
 
 class Passage(Record):
@@ -70,7 +70,7 @@ class RunJob(Record):
     """A run to be sewn by hand, in every way that may be taken, and the pieces along it."""
 
     ways: tuple[RunWay, ...]
-    pieces: frozenset[str] = frozenset()
+    pieces: frozenset[str]
 
     @property
     def edges(self) -> tuple[Edge, ...]:
@@ -78,7 +78,7 @@ class RunJob(Record):
         return self.ways[0].edges
 
 
-def job_of(run: Trail, turns: Sequence[int], pieces: frozenset[str] = frozenset()) -> RunJob:
+def job_of(run: Trail, turns: Sequence[int], pieces: frozenset[str]) -> RunJob:
     """A run with the ways it can be sewn; `turns` are the indexes of the points at which it turns."""
     ways = []
     inner = [k for k in turns if 0 < k < len(run.edges)]
@@ -123,7 +123,7 @@ class SewnGround(Mutable, kw_only=True):
     rates: Rates
     at: dict[Node, list[Edge]]
     crowd: dict[Node, int]
-    open_ends: Set[Node] | None = None
+    open_ends: Set[Node] | None
     _reached: dict[Node, dict[Node, Passage]] = field(default_factory=dict)
     _reaching: dict[Node, set[Node]] = field(default_factory=dict)  # by each point, from which
     _passages: dict[tuple[Node, Node], Passage | None] = field(default_factory=dict)
@@ -262,7 +262,7 @@ class Sewer(Mutable, kw_only=True):
 
     rates: Rates
     width: int
-    length_counts: bool = True
+    length_counts: bool
     effort: int = 0
     cut_short: bool = False  # whether states were left out that might have been worth keeping
     _numbers: Iterator[int] = field(default_factory=itertools.count)

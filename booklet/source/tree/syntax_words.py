@@ -46,9 +46,7 @@ SlipWords = tuple[str, str, bool]
 _KEY = re.compile(r"[^\s#'\"\[{,][^#'\"\[{,]*:(\s|$)")
 
 
-def explain(
-    problem: str, lines: list[str], line: int | None, began: int | None = None
-) -> SlipWords:
+def explain(problem: str, lines: list[str], line: int | None, began: int | None) -> SlipWords:
     """The sentence, the next thing to do, and whether to point where the trouble began.
 
     `problem` is the parser's complaint, `line` (from 0) where it stopped, `began` where the part

@@ -31,7 +31,7 @@ def path(goes_round: bool = True) -> Kind[tuple[Command, ...]]:
     return Kind(words, read, {"type": "string"})
 
 
-def path_trouble(data: str, least: int = 3) -> str | None:
+def path_trouble(data: str, least: int) -> str | None:
     """What is wrong with path data of at least so many commands, as the end of a sentence; None if nothing is."""
     if len(data) > LONGEST_OUTLINE:
         return f"is longer than {LONGEST_OUTLINE} characters"
