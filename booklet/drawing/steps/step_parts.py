@@ -27,7 +27,7 @@ from booklet.kit.plane import (
     right_of,
     to_segment,
 )
-from booklet.kit.polygon import roomiest
+from booklet.kit.polygon import best_place, depth, roomiest
 from booklet.kit.records import Record, replace
 from booklet.pattern import By
 from booklet.plan import BlockPlan
@@ -39,6 +39,7 @@ from booklet.words import Speaker
 ARROW_ROOM = 9.0  # mm: seams between blocks that are shorter on paper have no room for arrows
 LETTER = 9.0  # points: the letter of a patch where it has room
 LETTER_ROOM = 0.25  # mm free about its plate
+OFF_SEAMS = 24  # places across and down a piece, at which its letter is tried beside the seams
 LETTER_CLEAR = 0.55  # mm between the plate of a letter and the middle of a stroke
 
 
@@ -108,12 +109,13 @@ def action_items(
     dots = [sign.at for sign in sewn.signs if sign.mark in DOTS]
     needle = _needle(stage, view, strokes, dots, frame)
     strokes += [stroke for sign in needle for stroke in sign_strokes(sign)]
-    letters = _letters(block, parts, view, strokes)
+    guides = [(line.points[0], line.points[1]) for line in sewn.guides]
+    letters = _letters(block, parts, view, strokes, guides)
     areas = [
         tuple(view.at(p, part.away) for p in loop)
         for part in parts for loop in unit_outlines(block.tiling, part.pieces)
     ]  # fmt: skip
-    strokes += [(line.points[0], line.points[1]) for line in sewn.guides]
+    strokes += guides
     letters, labels, desk = _labelled(letters, sewn.numbers, Desk(strokes, areas, frame, dots))
     labels += _led(block, parts, view, letters, desk)
     return [*items, *letters, *sewn.guides, *sewn.seams, *sewn.signs, *needle, *labels]
@@ -185,9 +187,14 @@ def _unit(block: BlockPlan, part: StepPart, looks: Looks, view: View) -> list[It
 
 
 def _letters(
-    block: BlockPlan, parts: tuple[StepPart, ...], view: View, strokes: list[tuple[Point, Point]]
+    block: BlockPlan,
+    parts: tuple[StepPart, ...],
+    view: View,
+    strokes: list[tuple[Point, Point]],
+    guides: list[tuple[Point, Point]],
 ) -> list[Label]:
-    """A patch letter in every piece where it fits clear of the seam and its signs."""
+    """A patch letter in every piece where it fits clear of the seam and its signs; in a patch that is sewn on, where
+    they leave room for it, if the middle is not clear of them."""
     letters = []
     if block.tiling.block == TOP and len(block.tiling.patches) == 1:
         return []  # blocks of one kind need no names
@@ -197,10 +204,28 @@ def _letters(
             points = [view.at(p, part.away) for p in piece.outline.points]
             label = letter_in(points, piece_letter(piece), LETTER, part.context, LETTER_ROOM)
             while label is not None and _touches(label, strokes):
-                label = replace(label, size=label.size - 0.5) if label.size > SMALLEST else None
+                if label.size > SMALLEST:
+                    label = replace(label, size=label.size - 0.5)
+                else:
+                    beside = [*strokes, *guides]
+                    label = None if part.context else _off_seams(label, points, beside)
+                    break
             if label is not None:
                 letters.append(label)
     return letters
+
+
+def _off_seams(
+    label: Label, points: list[Point], strokes: list[tuple[Point, Point]]
+) -> Label | None:
+    """A letter where a piece has most room beside the strokes that cross it; None where that is too little."""
+
+    def room(p: Point, _: float) -> float:
+        off = min(to_segment(p, a, b) for a, b in strokes) - LETTER_CLEAR
+        return min(depth(p, points) - LETTER_ROOM, off)
+
+    at, free = best_place(box_of(points), OFF_SEAMS, lambda p: depth(p, points), room)
+    return replace(label, at=at) if plate_radius(label.text, label.size) <= free else None
 
 
 def _touches(label: Label, strokes: list[tuple[Point, Point]]) -> bool:
