@@ -280,9 +280,7 @@ class Speaker(Record):
         return _listed([self.say(item) for item in items], style, self.language)
 
     def _point(self, text: str) -> str:
-        from babel.numbers import get_decimal_symbol
-
-        return _POINT.sub(get_decimal_symbol(self._locale), text)
+        return _POINT.sub(_decimal_symbol(self._locale), text)
 
 
 def words_of(tongue: str) -> Speaker:
@@ -291,6 +289,13 @@ def words_of(tongue: str) -> Speaker:
     spoken = LANGUAGES.get(tongue.removesuffix(FAMILIAR), US)
     is_friend = tongue.endswith(FAMILIAR) and spoken in ADDRESSING
     return _friend_of(spoken) if is_friend else _speaker_of(spoken)
+
+
+@cache
+def _decimal_symbol(locale: str) -> str:
+    from babel.numbers import get_decimal_symbol
+
+    return get_decimal_symbol(locale)
 
 
 @cache

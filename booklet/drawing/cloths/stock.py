@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import lru_cache
 
 from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip
 from booklet.drawing.cloths.cut_names import CutNames, DrawnCut, cuts_on, drawn
@@ -54,7 +55,9 @@ def looks_of(strip: Strip) -> list[Look]:
     return [look_of(layout) for layout in strip.layouts]
 
 
-def _at_origin(points: Sequence[Point]) -> tuple[Point, ...]:
+@lru_cache(maxsize=4096)
+def _at_origin(points: tuple[Point, ...]) -> tuple[Point, ...]:
+    """An outline in the corner of its box. The rows of a cloth are asked for by its table, its picture and its numbers."""
     left, top, _, _ = box_of(points)
     return tuple((round(x - left, 4) + 0.0, round(y - top, 4) + 0.0) for x, y in points)
 

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from booklet.kit.plane import Point
 
 
+@lru_cache(maxsize=1 << 15)
 def number(value: float) -> str:
     """A number as written in every picture: to 1/100 mm, no trailing zeros, never '-0'."""
     text = f"{value:.2f}".rstrip("0").rstrip(".")

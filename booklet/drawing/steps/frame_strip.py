@@ -98,11 +98,13 @@ def rows(row: Sequence[Panel], width: float) -> list[list[Panel]]:
 def _packed(row: Sequence[Panel], width: float) -> list[list[Panel]]:
     """The panels in rows, each filled before the next is begun."""
     found: list[list[Panel]] = [[]]
+    used = 0.0
     for panel in row:
-        used = sum(other.across + BETWEEN for other in found[-1])
         if found[-1] and used + panel.across > width:
             found.append([])
+            used = 0.0
         found[-1].append(panel)
+        used += panel.across + BETWEEN
     return found
 
 

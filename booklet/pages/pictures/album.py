@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import base64
 from collections.abc import Callable, Mapping, Sequence
-from functools import partial
+from functools import cache, partial
 from typing import Any, TypeVar
 
 from booklet.cutting.cutting_plan import FabricPlan
@@ -65,22 +65,33 @@ LAYER = 64.0  # mm: no higher is the picture of shapes laid on a block
 ROUTE = 0.55  # of the width of a page: so wide is a hand route at most where its numbers have room
 POCKET = (45.0, 92.0)  # mm: routes on a card of 4 by 6 inches, three beside each other or one
 
+OF_CARDS = {"step", "thumb"}
+"""The first words of the names of pictures of cards."""
+
 Maker = Callable[[], Figure | None]
 RowMaker = Callable[[], tuple[Figure, ...]]
 T = TypeVar("T")
 
 
 class DrawnAlbum(Mutable):
-    """Pictures by name, each drawn once; `rows` make several at a time, numbered from 1."""
+    """Pictures by name, each drawn once; `rows` make several at a time, numbered from 1. How cards are drawn is worked out
+    for all of a block together, which takes its time: when one of them is asked for."""
 
-    makers: dict[str, Maker]
+    single: dict[str, Maker]
+    cards: Callable[[], dict[str, Maker]]
     rows: dict[str, RowMaker]
     drawn: dict[str, tuple[Figure, ...]] = field(default_factory=dict)
+
+    @property
+    def makers(self) -> dict[str, Maker]:
+        """How each picture is made that is none of a row."""
+        return self.single | self.cards()
 
     def figure(self, name: str) -> Figure | None:
         """The figure of that name, or None."""
         if name not in self.drawn:
-            maker = self.makers.get(name)
+            of_card = name.split(" ")[0] in OF_CARDS
+            maker = (self.cards() if of_card else self.single).get(name)
             figure = maker() if maker is not None else None
             self.drawn[name] = (figure,) if figure is not None else ()
         return next(iter(self.drawn[name]), None)
@@ -135,10 +146,11 @@ def _drawn(
     def album(size: SizePlan, room: Room) -> DrawnAlbum:
         id = size.size.id
         if (id, room) not in albums:
-            makers = _makers(bare, sizes[id], room, looks, ask)
+            makers = _makers(bare, sizes[id], room, looks)
             rows = _asked(_row_makers(sizes[id], named[id], room, looks), ask)
             rows |= _template_makers(named[id], ask)
-            albums[id, room] = DrawnAlbum(_asked(makers, ask), rows)
+            cards = cache(lambda: _asked(_cards(sizes[id], room, looks, ask), ask))
+            albums[id, room] = DrawnAlbum(_asked(makers, ask), cards, rows)
         return albums[id, room]
 
     return album
@@ -151,10 +163,8 @@ def _asked(makers: Mapping[str, partial[Any]], ask: Ask) -> dict[str, Callable[[
     }
 
 
-def _makers(
-    plan: Plan, size: SizePlan, room: Room, looks: Looks, ask: Ask
-) -> dict[str, partial[Any]]:
-    """How each picture of a size is made, by name."""
+def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, partial[Any]]:
+    """How each picture of a size is made but those of cards, by name."""
     curved = any(len(seam.path) > 2 for block in size.blocks for seam in block.tiling.seams)
     wide, tall = room.width_mm, room.depth_mm
     speaker = words_of(plan.pattern.tongue)
@@ -206,9 +216,15 @@ def _makers(
                     angled_figure, size, cloth, patch, looks, column
                 )
     for block in size.blocks:
-        makers |= _block_makers(size, block, room, looks, ask)
-    if size.joining is not None:
-        makers |= _card_makers(size, size.joining, room, looks, ask)
+        makers |= _block_makers(size, block, room, looks)
+    return makers
+
+
+def _cards(size: SizePlan, room: Room, looks: Looks, ask: Ask) -> dict[str, partial[Any]]:
+    """How the pictures of all cards are made, those of the blocks and those of the top."""
+    makers: dict[str, partial[Any]] = {}
+    for block in (*size.blocks, *([] if size.joining is None else [size.joining])):
+        makers |= _card_makers(size, block, room, looks, ask)
     return makers
 
 
@@ -228,16 +244,15 @@ def _width(size: SizePlan, wide: float, tall: float) -> float:
 
 
 def _block_makers(
-    size: SizePlan, block: BlockPlan, room: Room, looks: Looks, ask: Ask
+    size: SizePlan, block: BlockPlan, room: Room, looks: Looks
 ) -> dict[str, partial[Any]]:
-    """How the pictures of one block are made."""
+    """How the pictures of one block are made but those of its cards."""
     id = block.block.id
     width, sheet = min(room.column_mm * 0.55, room.width_mm * 0.38), room.width_mm * 0.8
     return {
         f"block {id}": partial(block_figure, size, block, looks, width),
         f"route sheet {id}": partial(route_sheet_figure, block, sheet, room.depth_mm * 0.55),
         **block_press_makers(size, block, room),
-        **_card_makers(size, block, room, looks, ask),
     }
 
 

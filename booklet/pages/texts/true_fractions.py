@@ -9,6 +9,7 @@ space at its end for too long, and leaves its first word alone on a line.
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from markupsafe import Markup, escape
 
@@ -39,8 +40,12 @@ def _fraction(match: re.Match[str]) -> str:
 
 def quantities(text: object) -> Markup:
     """Text as markup: escaped, fractions true, no break between a number and its unit, x as ×."""
-    if isinstance(text, Markup):
-        return text
+    return text if isinstance(text, Markup) else _set(str(text))
+
+
+@lru_cache(maxsize=4096)
+def _set(text: str) -> Markup:
+    """Plain text as markup; the views of a web page say most of their texts alike."""
     safe = _SPACED.sub("<span> </span>", _FRACTION.sub(_fraction, str(escape(text))))
     safe = _UNIT.sub(lambda m: NO_BREAK + m.group(1), safe)
     safe = _TIMES.sub(lambda m: f"{m.group(1)}{NO_BREAK}× ", safe)
