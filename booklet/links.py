@@ -6,7 +6,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator, Sequence
 
 from booklet.kit.records import replace
-from booklet.pages.composing import web_name
+from booklet.pages.naming import web_name
 from booklet.pages.screen.page import Link, LinkKind
 from booklet.pages.views.side_by_side import NAMELESS
 from booklet.pattern import SINGLE_KINDS, AlternativeKind, Edition, Pattern

@@ -15,7 +15,6 @@ from booklet.drawing import Figure
 from booklet.drawing.ink.colours import ACCENT, GREY
 from booklet.kit.colour import contrast
 from booklet.pages import Album, Pdf, chosen_sizes, compose, make_pdf, sheet_of
-from booklet.pages.composing import slug
 from booklet.pages.pictures.figures import inline_svg
 from booklet.pages.sections import entries
 from booklet.pages.style.fonts import FACES, subset
@@ -24,6 +23,7 @@ from booklet.pages.texts.templating import template_text
 from booklet.pages.texts.true_fractions import characters
 from booklet.pattern import Edition, Paper
 from booklet.plan import SizePlan
+from booklet.source.values.names import file_part
 from booklet.words import plural_phrase, words_of
 
 
@@ -347,7 +347,7 @@ def test_an_unknown_language_falls_back_to_english():
 
 
 def test_file_names():
-    assert slug("Été à Paris: 2½") == "ete-a-paris-2-1-2" or slug("Été à Paris: 2½").startswith(
-        "ete-a-paris"
-    )
-    assert slug("…") == "booklet"
+    assert file_part("Été à Paris: 2½") == "ete-a-paris-2-1-2" or file_part(
+        "Été à Paris: 2½"
+    ).startswith("ete-a-paris")
+    assert file_part("…") == "booklet"

@@ -5,7 +5,9 @@ from typing import TYPE_CHECKING
 from booklet.later import later
 
 if TYPE_CHECKING:
-    from booklet.pages.composing import Document, chosen_sizes, compose, copies_of
+    from booklet.pages.composing import compose
+    from booklet.pages.document import Document, copies_of
+    from booklet.pages.naming import chosen_sizes
     from booklet.pages.pictures.album import drawn
     from booklet.pages.pictures.figures import Album, Figures, FigureSource, Room
     from booklet.pages.prepress.pdf import Pdf, make_pdf, make_pdfs, write_pdf
@@ -24,7 +26,9 @@ __getattr__ = later(
     __name__,
     {
         "style.alone": "compose_alone",
-        "composing": "Document chosen_sizes compose copies_of",
+        "composing": "compose",
+        "document": "Document copies_of",
+        "naming": "chosen_sizes",
         "pictures.album": "drawn",
         "pictures.figures": "Album Figures FigureSource Room",
         "style.fonts": "boxed",

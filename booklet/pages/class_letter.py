@@ -12,13 +12,14 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from booklet.kit.records import Record
-from booklet.pages.composing import chosen_sizes, name_parts, slug
+from booklet.pages.naming import chosen_sizes, name_parts
 from booklet.pages.tables.kits import kit_view, makes_words
 from booklet.pages.tables.lessons import break_time, by_the_clock, class_time, session_rows
 from booklet.pages.tables.view import tools
 from booklet.pages.texts.words import Words
 from booklet.pattern import Edition, Lesson
 from booklet.plan import Plan, SizePlan
+from booklet.source.values.names import file_part
 from booklet.words import Text, Value, phrase
 
 
@@ -41,7 +42,7 @@ def letters_of(
     shown = plan.shown_by(edition)
     for size in chosen_sizes(plan, edition, sizes):
         parts = letter(shown, size)
-        stem = "-".join((*name_parts(plan.pattern, edition), slug(size.size.id)))
+        stem = "-".join((*name_parts(plan.pattern, edition), file_part(size.size.id)))
         yield f"{stem}-class-letter.md", markdown_of(parts).encode()
         yield f"{stem}-class-letter.html", html_of(parts, plan.pattern.language).encode()
 

@@ -7,27 +7,29 @@ which `pdf.py` turns into a PDF.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable
+from functools import cached_property
 
-from markupsafe import Markup, escape
+from markupsafe import Markup
 
 from booklet.drawing.bar_code import bar_code
-from booklet.kit.records import Record, field, replace
+from booklet.kit.records import Record, replace
+from booklet.pages.document import Document
+from booklet.pages.naming import Naming, chosen_sizes
+from booklet.pages.own_texts import OwnTexts
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.compact import SharedPictures
-from booklet.pages.pictures.figures import CARDS, LARGE, SMALL, FigureSource
+from booklet.pages.pictures.figures import CARDS, LARGE, SMALL, FigureSource, Room
 from booklet.pages.pictures.large import ROOM as LARGE_PRINT
-from booklet.pages.pictures.large import SCALE, enlarged, large_sheet
+from booklet.pages.pictures.large import SCALE, large_sheet
 from booklet.pages.pictures.page_parts import Keeper, PartListener, RecordedAlbum, untold
 from booklet.pages.pictures.source_marks import Marks, unmarked
 from booklet.pages.pictures.typesetting import Typesetter
-from booklet.pages.prepress.copies import READER
 from booklet.pages.screen.merging import merged
 from booklet.pages.sections import (
     ALTERNATIVE_PAGES,
     BACK,
     BLOCK_PAGES,
-    EDITION_TITLES,
     KIT_PAGES,
     PAGE_TITLES,
     WHOLE_PAGES,
@@ -36,14 +38,14 @@ from booklet.pages.sections import (
 )
 from booklet.pages.style.cover import wall_of
 from booklet.pages.style.fonts import font_rules
-from booklet.pages.style.look import logo, look_rules, own_rules, text_face, title_face
+from booklet.pages.style.look import logo, text_face, title_face
 from booklet.pages.style.paper import Sheet, sheet_of
+from booklet.pages.style_sheets import print_rules, screen_rules
 from booklet.pages.tables.kits import kit_view, makes_words
 from booklet.pages.tables.lessons import block_minutes, break_time, class_time, session_rows
-from booklet.pages.texts.callouts import BOX_HEADS, Box, for_students, stretches
 from booklet.pages.texts.front import cover_lines, own_picture
-from booklet.pages.texts.templating import filled, names_of, template_text
-from booklet.pages.texts.texts import Filling, needs_size, set_text
+from booklet.pages.texts.templating import filled, names_of
+from booklet.pages.texts.texts import Filling
 from booklet.pages.texts.values import date_text, pattern_values, size_values
 from booklet.pages.texts.words import Words
 from booklet.pages.views.page_values import (
@@ -57,44 +59,24 @@ from booklet.pages.views.page_values import (
 from booklet.pages.views.shared import shared_values
 from booklet.pages.views.side_by_side import side_by_side
 from booklet.pages.views.sized import SizedPages
-from booklet.pattern import AlternativeKind, Edition, Imprint, Page, Paper, Pattern
+from booklet.pattern import AlternativeKind, Edition, Imprint, Paper
 from booklet.plan import Plan, SizePlan
-from booklet.source.editions.edition_keys import named_by
 from booklet.source.values.names import file_part
 from booklet.spoken import common_name
-from booklet.words import Phrase, listing, phrase
-
-SHEETS_APART = "\n</style>\n<style>\n"
-"""Between the style sheets of a print page: each is an element, so that `pdf.py` reads once what many documents share."""
 
 
-class Document(Record, kw_only=True):
-    """One document: its file name, its title, its HTML, the paper it is for (None: the web), and the edition
-    and sizes that it shows."""
+class _Asked(Record, kw_only=True):
+    """What is asked of a document beside its edition and sizes."""
 
-    name: str
-    title: str
-    html: str
+    figures: FigureSource
     paper: Paper | None
-    style: str
-    parts: tuple[tuple[str, str], ...]  # the opening, the contents and the sections, by name
-    pieces: Mapping[str, str] = field(
-        default_factory=dict
-    )  # parts of these that are kept by themselves
-    frame: Mapping[str, object] = field(
-        default_factory=dict
-    )  # what stands about them in `base.html`
-    edition: str = ""
-    sizes: tuple[str, ...] = ()
-    whole: str = ""  # of a named copy: the file that holds the copies of the whole class
-    base: str = ""  # of a named copy: its HTML before the name is put in, the same for all copies
-    reader: str = ""
-
-    @property
-    def called(self) -> str:
-        """Its file name with the edition and the sizes that it shows, for a sentence."""
-        sizes = ", ".join(f"`{size}`" for size in self.sizes)
-        return f"`{self.name}` (edition `{self.edition}`, size {sizes})"
+    reader: str
+    marks: Marks
+    keeper: Keeper | None
+    pictures: SharedPictures | None
+    large: bool
+    told: PartListener
+    alone: bool = False  # as if there were no other sizes
 
 
 def compose(
@@ -123,138 +105,102 @@ def compose(
     chosen = chosen_sizes(plan, edition, sizes)
     if not chosen:
         raise ValueError(f"edition {edition.id} has none of the sizes {sizes}")
-    figures = figures or drawn(plan)
-    return _Composer(
-        plan.shown_by(edition),
-        edition,
-        chosen,
+    asked = _Asked(
+        figures=figures or drawn(plan),
         paper=paper,
-        figures=figures,
         reader=reader,
         marks=marks,
         keeper=keeper,
         pictures=pictures,
         large=large,
-        whole=plan,
         told=told,
-    ).document()
-
-
-def copies_of(document: Document, edition: Edition) -> tuple[Document, ...]:
-    """A document that was composed for the name READER, once for each name of its edition."""
-    return tuple(
-        replace(
-            document,
-            name=document.name.removesuffix(".pdf") + f"-{'-'.join(_numbered(n, name))}.pdf",
-            title=document.title.replace(READER, name),
-            html=document.html.replace(READER, str(escape(name))),
-            base=document.html,
-            reader=name,
-            whole=document.name.removesuffix(".pdf") + "-whole-class.pdf",
-        )
-        for n, name in enumerate(edition.names, 1)
     )
-
-
-def _numbered(number: int, name: str) -> tuple[str, ...]:
-    """The parts of a copy's file name: numbered, since names may be alike, or have no letter that a file name
-    takes."""
-    return tuple(filter(None, (f"{number:02d}", slug(name))))
-
-
-def chosen_sizes(plan: Plan, edition: Edition, sizes: tuple[str, ...] = ()) -> tuple[SizePlan, ...]:
-    """The sizes of an edition, or those of them that are asked for, in the plan's order; of an edition for the class
-    as the class makes them."""
-    shown = plan.shown_by(edition).sizes
-    wanted = [s for s in shown if not edition.sizes or s.size.id in edition.sizes]
-    return tuple(s for s in wanted if not sizes or s.size.id in sizes)
-
-
-def slug(text: str) -> str:
-    """A file name's part: small letters and digits, hyphens between."""
-    return file_part(text)
+    return _Composer(plan, edition, chosen, chosen_sizes(plan, edition), asked).document()
 
 
 class _Composer:
-    """Sets one document from front to back."""
+    """Sets one document from front to back. Its tables show all sizes `listed`. `whole` is the plan of all parts, of which
+    an edition may show one."""
 
     def __init__(
         self,
-        plan: Plan,
+        whole: Plan,
         edition: Edition,
         sizes: tuple[SizePlan, ...],
-        paper: Paper | None,
-        figures: FigureSource,
-        reader: str = "",
-        marks: Marks = unmarked,
-        keeper: Keeper | None = None,
-        pictures: SharedPictures | None = None,
-        large: bool = False,
-        whole: Plan | None = None,
-        told: PartListener = untold,
+        listed: tuple[SizePlan, ...],
+        asked: _Asked,
     ) -> None:
-        self.whole = whole or plan
-        self.told = told
-        self.figures = figures
-        self.large = large
+        self.whole, self.edition, self.sizes, self.listed = whole, edition, sizes, listed
+        self.asked, self.figures, self.paper = asked, asked.figures, asked.paper
+        self.plan = whole.shown_by(edition)
+        self.pattern = self.plan.pattern
+        self.words = Words.of(self.pattern.tongue)
+        self.naming = Naming(
+            pattern=self.pattern,
+            edition=edition,
+            sizes=sizes,
+            listed=listed,
+            words=self.words,
+            reader=asked.reader,
+        )
         self.commons: dict[int, dict[str, object]] = {}
-        self.alone: list[_Composer] = []
-        self.is_alone = False  # as if there were no other sizes
         self.said: dict[str, set[str]] = {}
-        self.reader = reader
-        self.plan, self.edition, self.sizes, self.paper = plan, edition, sizes, paper
-        self.pattern = plan.pattern
-        self.listed = chosen_sizes(plan, edition)  # the tables show them all
-        self.words: Words = Words.of(plan.pattern.tongue)
-        self.sheet: Sheet | None = sheet_of(paper) if paper else None
-        room = SMALL if self.sheet and self.sheet.is_small else LARGE
-        if large and self.sheet:
-            self.sheet, room = large_sheet(self.sheet), LARGE_PRINT
-        self.room = room
-        own = plan.pattern.templates
+        self.sheet: Sheet | None = sheet_of(self.paper) if self.paper else None
+        self.room = SMALL if self.sheet and self.sheet.is_small else LARGE
+        if asked.large and self.sheet:
+            self.sheet, self.room = large_sheet(self.sheet), LARGE_PRINT
         self.setter = Typesetter(
             words=self.words,
-            inline=paper is None,
-            own=own,
-            marks=marks,
-            keeper=keeper,
-            pictures=pictures,
-            scale=SCALE if large else 1.0,
+            inline=self.paper is None,
+            own=self.pattern.templates,
+            marks=asked.marks,
+            keeper=asked.keeper,
+            pictures=asked.pictures,
+            scale=SCALE if asked.large else 1.0,
         )
-        own_chains = any(page.name == "chains" for page in edition.pages)
-        course = self.setter.course
-        self.albums = {s.size.id: RecordedAlbum(figures(s, room), course) for s in sizes}
-
-        def pages_of(shown: SizePlan, album: RecordedAlbum, size: str) -> SizedPages:
-            return SizedPages(
-                plan=shown,
-                album=album,
-                card_album=RecordedAlbum(figures(shown, CARDS if room == LARGE else room), course),
-                setter=self.setter,
-                words=self.words,
-                room=room,
-                paper=paper or plan.pattern.booklet.paper,
-                own_chains=own_chains,
-                alternatives=lambda kind: side_by_side(
-                    self.whole,
-                    AlternativeKind(kind),
-                    size,
-                    lambda other: RecordedAlbum(figures(other, room), course),
-                    room,
-                    self.setter,
-                    self.words,
-                ),
-                kit=kit_view(plan, size, self.words),
-                answers=edition.teacher,
-                by_block=edition.told_by_block,
-            )
-
-        self.pages = {s.size.id: pages_of(s, self.albums[s.size.id], s.size.id) for s in sizes}
+        self.albums = {s.size.id: self.album(s) for s in sizes}
+        self.pages = {s.size.id: self.sized(s.size.id, s, self.albums[s.size.id]) for s in sizes}
         self.kits = {
-            s.size.id: pages_of(kits, RecordedAlbum(figures(kits, room), course), s.size.id)
+            s.size.id: self.sized(s.size.id, kits, self.album(kits))
             for s in sizes
-            if (kits := plan.kits_of(s.size.id)) is not None
+            if (kits := self.plan.kits_of(s.size.id)) is not None
         }
+        self.texts = OwnTexts(
+            pattern=self.pattern,
+            sizes=sizes,
+            words=self.words,
+            teacher=edition.teacher,
+            filling=self.filling,
+        )
+
+    def album(self, size: SizePlan, room: Room | None = None) -> RecordedAlbum:
+        """The pictures of a size, for the room that the pages give or another."""
+        return RecordedAlbum(self.figures(size, room or self.room), self.setter.course)
+
+    def sized(self, size: str, shown: SizePlan, album: RecordedAlbum) -> SizedPages:
+        """What sets the pages of one size, where it is shown as it is or with all its kits."""
+        return SizedPages(
+            plan=shown,
+            album=album,
+            card_album=self.album(shown, CARDS if self.room == LARGE else None),
+            setter=self.setter,
+            words=self.words,
+            room=self.room,
+            paper=self.paper or self.pattern.booklet.paper,
+            own_chains=any(page.name == "chains" for page in self.edition.pages),
+            alternatives=lambda kind: side_by_side(
+                self.whole,
+                AlternativeKind(kind),
+                size,
+                self.album,
+                self.room,
+                self.setter,
+                self.words,
+            ),
+            kit=kit_view(self.plan, size, self.words),
+            answers=self.edition.teacher,
+            by_block=self.edition.told_by_block,
+        )
 
     @property
     def shared(self) -> SizedPages:
@@ -264,7 +210,7 @@ class _Composer:
     def document(self) -> Document:
         """The finished document."""
         opening = self.by_size(lambda c: c.opening())
-        self.told("opening", opening, self.setter.parts)
+        self.asked.told("opening", opening, self.setter.parts)
         sections, written = self.sections()
         has_cover = any(page.name == "cover" for page in self.edition.pages)
         beside = bool(sections) and sections[0].kind == "text"
@@ -275,11 +221,11 @@ class _Composer:
         )
         if not (has_cover or self.paper is None):
             contents = Markup()
-        title = self.title()
+        title = self.naming.title()
         body = {
             "language": self.words.speaker.language,
             "medium": "print" if self.paper else "screen",
-            "paper_class": slug(self.paper.value) if self.paper else "web",
+            "paper_class": file_part(self.paper.value) if self.paper else "web",
             "document_title": title,
             "designer": self.pattern.designer,
             "summary": self.pattern.summary,
@@ -305,7 +251,7 @@ class _Composer:
         parts = (("opening", opening), ("contents", contents), *named)
         shown = tuple(size.size.id for size in self.sizes)
         return Document(
-            name=self.name(),
+            name=self.naming.file_name(self.paper, self.asked.large),
             title=title,
             html=html,
             paper=self.paper,
@@ -325,67 +271,8 @@ class _Composer:
             if section is not None:
                 sections.append(section)
                 written.append(filled("section.html", section=section))
-                self.told(section.id, written[-1], self.setter.parts)
+                self.asked.told(section.id, written[-1], self.setter.parts)
         return sections, written
-
-    def title(self) -> str:
-        """The title of the document: pattern, edition, size."""
-        titles = [size.size.title for size in self.sizes]
-        named = listing(titles) if len(titles) == 1 or self.is_part else phrase("all sizes")
-        reader = f", {self.reader}" if self.reader else ""
-        told = phrase(
-            "{pattern}: {edition}, {sizes}",
-            pattern=self.pattern.title,
-            edition=self.edition_title(),
-            sizes=named,
-        )
-        return self.words.text(told) + reader
-
-    def name(self) -> str:
-        """The file name. A page of some of the edition's sizes names them after two hyphens, which no other
-        name has: it never takes the place of a page that shows more."""
-        if self.paper is None:
-            shown = [size.size.id for size in self.sizes] if self.is_part else []
-            return _web_name(self.pattern, self.edition, shown)
-        parts = name_parts(self.pattern, self.edition)
-        parts.append(slug(self.sizes[0].size.id) if len(self.sizes) == 1 else "all-sizes")
-        parts.append(slug(self.paper.value))
-        parts += ["large-print"] if self.large else []
-        return "-".join(parts) + ".pdf"
-
-    @property
-    def is_part(self) -> bool:
-        """Whether the document shows only some of the sizes of its edition."""
-        return len(self.sizes) < len(self.listed)
-
-    def edition_title(self) -> str:
-        """The edition in words, with its colourway or layout, and the part of which it is."""
-        if not self.edition.part:
-            return self.told_title()
-        number, parts = self.edition.part, self.pattern.booklet.parts
-        told = phrase(
-            "{edition}, part {n} of {all}: {title}",
-            edition=self.told_title(),
-            n=number,
-            all=len(parts),
-            title=parts[number - 1].title,
-        )
-        return self.words.text(told)
-
-    def told_title(self) -> str:
-        """The edition in words, with its colourway and its layout where these have a title."""
-        told = self.whole_title()
-        for one in self.pattern.alternatives_in(self.edition.alternative):
-            if one.title:
-                told = self.words.text(_IN[one.kind](told, one.title))
-        return told
-
-    def whole_title(self) -> str:
-        """The edition in words, whatever its part, colourway and layout."""
-        if self.edition.title:
-            return self.edition.title
-        known = EDITION_TITLES.get(self.edition.id)
-        return self.words.text(known) if known is not None else self.edition.id.capitalize()
 
     def style(self, *texts: str) -> str:
         """The style sheet with its fonts; the web page carries only the characters that it uses in its texts."""
@@ -394,32 +281,17 @@ class _Composer:
         return self.rules()  # the fonts come with `pdf.py`
 
     def rules(self) -> str:
-        """The style sheet without its fonts; for print in three sheets, of which all but the last are the same in other
-        documents."""
-        base = template_text("style.css") or ""
-        ours = look_rules(self.pattern), own_rules(self.pattern)
+        """The style sheet without its fonts."""
         if self.sheet is None:
-            return "\n".join([base, template_text("screen.css") or "", *ours])
-        house = SHEETS_APART.join([base, str(filled("print.css", s=self.sheet))])
-        running = filled(
-            "running.css", title=_css_text(self.pattern.title), foot=_css_text(self.foot())
-        )
-        own = "\n".join([str(running), *ours])
-        return SHEETS_APART.join([enlarged(house) if self.large else house, own])
-
-    def foot(self) -> str:
-        """The line at the foot of every page."""
-        size = self.sizes[0].size.title if len(self.sizes) == 1 else self.edition_title()
-        if not (version := self.pattern.version):
-            return str(size)
-        return f"{size} · {self.words.text(phrase('Version {version}', version=version))}"
+            return screen_rules(self.pattern)
+        return print_rules(self.pattern, self.sheet, self.naming.foot, self.asked.large)
 
     def opening(self) -> Markup:
         """The cover, or the head of a handout without one."""
         named = [page.name for page in self.edition.pages]
         opening = OpeningValues(
-            one_size=self.one_size(),
-            reader=self.reader,
+            one_size=self.naming.one_size,
+            reader=self.asked.reader,
             date=self.words.text(self.pattern.date) if self.pattern.date else "",
             logo=logo(self.pattern),
         )
@@ -433,7 +305,7 @@ class _Composer:
         lines = tuple(f"{head} {said}".strip() for head, said in told)
         face, text = title_face(self.pattern), text_face(self.pattern)
         wall = (
-            wall_of(self.sheet, *words, bool(opening.logo), lines, face, self.large, text)
+            wall_of(self.sheet, *words, bool(opening.logo), lines, face, self.asked.large, text)
             if self.sheet
             else None
         )
@@ -454,10 +326,6 @@ class _Composer:
         )
         return self.setter.filled("pages/cover.html", **values, **names_of(told_there))
 
-    def one_size(self) -> str:
-        """The title of the only size, or nothing."""
-        return self.sizes[0].size.title if len(self.sizes) == 1 else ""
-
     def section(self, entry: SectionEntry) -> SetSection | None:
         """One section, or None where it would be empty."""
         name = entry.kind.name
@@ -473,7 +341,7 @@ class _Composer:
         if not str(body).strip():
             return None
         before, after = (
-            self.by_size(lambda c, page=page: c.beside(page))  # type: ignore[misc]
+            self.by_size(lambda c, page=page: c.texts.beside(page))  # type: ignore[misc]
             for page in (look.before.get(name), look.after.get(name))
         )
         body = before + body + after
@@ -498,7 +366,7 @@ class _Composer:
         return Markup("").join(
             self.setter.filled(
                 "size.html",
-                id=f"{name}-{slug(s.size.id)}",
+                id=f"{name}-{file_part(s.size.id)}",
                 size_title=s.size.title,
                 body=self.one_body(name, number),
                 chosen=Markup(' data-s="0 {}"').format(number + 1) if self.pictures else "",
@@ -541,7 +409,9 @@ class _Composer:
         values = self.common(3)
         if name in ("imprint", BACK):
             values = {**values, **names_of(self.imprint_values(name))}
-        if self.is_alone and name == "sizes":  # a picture of all sizes side by side is none of one
+        if (
+            self.asked.alone and name == "sizes"
+        ):  # a picture of all sizes side by side is none of one
             values = {**values, "picture": lambda *names: Markup()}
         return self.setter.filled(f"pages/{name}.html", **values)
 
@@ -565,36 +435,22 @@ class _Composer:
         parts += [(f"{n}", str(made(one))) for n, one in enumerate(self.singles, 1)]
         return Markup(merged("s", parts))
 
-    @property
+    @cached_property
     def singles(self) -> tuple[_Composer, ...]:
         """What sets each of the sizes by itself, as if there were no other."""
-        if not self.alone:
-            for size in self.sizes:
-                setter = self.setter
-                one = _Composer(
-                    self.plan,
-                    self.edition,
-                    (size,),
-                    paper=None,
-                    figures=self.figures,
-                    reader=self.reader,
-                    marks=setter.marks,
-                    keeper=None,
-                    pictures=setter.pictures,
-                    whole=self.whole,
-                )
-                one.listed, one.is_alone = (size,), True
-                self.alone.append(one)
-        return tuple(self.alone)
+        asked = replace(self.asked, keeper=None, told=untold, alone=True)
+        return tuple(
+            _Composer(self.whole, self.edition, (size,), (size,), asked) for size in self.sizes
+        )
 
     def text_section(self, entry: SectionEntry) -> SetSection | None:
         """A text of the designer's; one that speaks of the size is set once for each."""
         assert entry.file is not None
         if entry.file not in self.pattern.texts:
             return None
-        stem = slug(common_name(entry.file).rsplit("/", 1)[-1].removesuffix(".md"))
+        stem = file_part(common_name(entry.file).rsplit("/", 1)[-1].removesuffix(".md"))
         file = entry.file
-        body = self.by_size(lambda c: c.text(file))
+        body = self.by_size(lambda c: c.texts.markup(file))
         found = re.search(r"<h2\b[^>]*>(.*?)</h2>", str(body), re.DOTALL)
         title = Markup(found.group(1)).striptags() if found else ""
         return SetSection(
@@ -608,41 +464,12 @@ class _Composer:
             own_heading=True,
         )
 
-    def text(self, file: str, top: int | None = None) -> Markup:
-        """The markup of a text of the designer's; `top` is the level of its highest heading, if not 2."""
-        text = self.pattern.texts[file]
-        if not self.edition.teacher:
-            text = for_students(text)
-        chosen = self.sizes if needs_size(text) else self.sizes[:1]
-        return Markup("\n").join(
-            self.text_body(file, box, words, size, top)
-            for size in chosen
-            for box, words in stretches(text)
-        )
-
-    def text_body(
-        self, file: str, box: Box | None, words: str, size: SizePlan, top: int | None
-    ) -> Markup:
-        """A stretch of a text; what is boxed stands in a frame of its own."""
-        body = set_text(file, words, self.pattern, self.filling(size), top)
-        if box is None:
-            return body
-        framed = Markup('<div class="{}" role="note"><p class="{}-head">{}</p>{}</div>')
-        kind = f"own-{box.value}" if box is not Box.TEACHER else "teacher"
-        return framed.format(kind, kind, self.words.markup(BOX_HEADS[box]), body)
-
-    def beside(self, page: Page | None) -> Markup:
-        """A text of the designer's at the beginning or the end of a page of ours."""
-        if page is None or page.name not in self.pattern.texts:
-            return Markup()
-        return Markup('<div class="own-words">{}</div>\n').format(self.text(page.name, 3))
-
     def filling(self, size: SizePlan) -> Filling:
         """What may stand in a text: values of the size, figures and tables by name. In a part they are those of the
         whole: one text stands in all of them. Of a class that does not make what a text names it is told of the whole."""
         whole = next(one for one in self.whole.sizes if one.size.id == size.size.id)
         told = whole if self.edition.part else size
-        wider = RecordedAlbum(self.figures(whole, self.room), self.setter.course)
+        wider = self.album(whole)
         albums = (wider,) if told is whole else (self.albums[size.size.id], wider)
         named = pattern_values(self.pattern) | size_values(whole) | size_values(told)
         values = {name: self.words.text(value) for name, value in named.items()}
@@ -668,7 +495,7 @@ class _Composer:
             values = shared_values(self.shared, self.sizes, self.listed, level)
             lesson = self.pattern.booklet.lesson
             edition = EditionValues(
-                edition_title=self.edition_title(),
+                edition_title=self.naming.edition_title,
                 homework=lesson.homework,
                 sessions=session_rows(lesson),
                 class_time=class_time(lesson),
@@ -679,38 +506,3 @@ class _Composer:
             )
             self.commons[level] = values | names_of(edition)
         return self.commons[level]
-
-
-def web_name(pattern: Pattern, edition: Edition, sizes: Sequence[str] | None) -> str:
-    """The file name of the web page of an edition, for the sizes that are asked for, or all."""
-    has = [s.id for s in pattern.sizes if not edition.sizes or s.id in edition.sizes]
-    shown = [size for size in has if not sizes or size in sizes]
-    return _web_name(pattern, edition, shown if len(shown) < len(has) else [])
-
-
-def _web_name(pattern: Pattern, edition: Edition, shown: Sequence[str]) -> str:
-    return "--".join(["-".join(name_parts(pattern, edition)), *map(slug, shown)]) + ".html"
-
-
-_IN: dict[AlternativeKind, Callable[[str, str], Phrase]] = {
-    AlternativeKind.COLOURWAY: lambda edition, title: phrase(
-        "{edition}, colorway {title}", edition=edition, title=title
-    ),
-    AlternativeKind.LAYOUT: lambda edition, title: phrase(
-        "{edition}, layout {title}", edition=edition, title=title
-    ),
-}
-
-
-def name_parts(pattern: Pattern, edition: Edition) -> list[str]:
-    """What the names of all files of an edition begin with."""
-    return [slug(pattern.files_title or pattern.title), *map(slug, named_by(edition))]
-
-
-def _css_text(text: str) -> Markup:
-    """A string literal of a style sheet."""
-    safe = "".join(c if c.isalnum() or c in " ·.,:-" else f"\\{ord(c):x} " for c in text)
-    return Markup(f'"{safe}"')
-
-
-__all__ = ["Document", "chosen_sizes", "compose", "slug"]

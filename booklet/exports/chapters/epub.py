@@ -17,7 +17,7 @@ from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
 from booklet.exports.chapters.chapters import BookChapter, FilesBeside, chapter, homes_of, linked
 from booklet.exports.chapters.epub_page import navigation, written
 from booklet.kit.records import replace
-from booklet.pages.composing import Document
+from booklet.pages.document import Document
 from booklet.pattern import Pattern
 from booklet.words import phrase, words_of
 

@@ -20,7 +20,9 @@ from markupsafe import Markup
 from booklet.kit.records import Mutable, Record, field, replace
 from booklet.kit.trade import FAT_QUARTER
 from booklet.measure import Length, UnitSystem, other_units
-from booklet.pages.composing import Document, chosen_sizes, compose
+from booklet.pages.composing import compose
+from booklet.pages.document import Document
+from booklet.pages.naming import chosen_sizes
 from booklet.pages.pictures.compact import KeptOnce, SharedPictures
 from booklet.pages.pictures.figures import FigureSource
 from booklet.pages.pictures.source_marks import marked

@@ -10,10 +10,10 @@ from collections.abc import Iterator, Mapping
 
 from booklet.diagnostic import Span
 from booklet.drawing.places import key
-from booklet.pages.composing import slug
 from booklet.pattern import Edition
 from booklet.plan import BlockPlan, SizePlan
 from booklet.source.files.folder import SOURCE
+from booklet.source.values.names import file_part
 
 _KEY = re.compile(r"(\w+):")
 Places = Mapping[str, Span]
@@ -42,7 +42,7 @@ def _top(source: str, edition: Edition) -> Iterator[tuple[str, Span]]:
     yield from ((key(name), span) for name, span in entries.items())
     for page in edition.pages:
         if page.name.endswith(".md"):
-            stem = slug(page.name.rsplit("/", 1)[-1].removesuffix(".md"))
+            stem = file_part(page.name.rsplit("/", 1)[-1].removesuffix(".md"))
             yield key("page", f"text-{stem}"), Span(page.name, 1, 1, 1)
         else:
             yield key("page", page.name), page.span
