@@ -15,7 +15,7 @@ from markupsafe import Markup
 from booklet.drawing.bar_code import bar_code
 from booklet.kit.records import Record, replace
 from booklet.pages.document import Document
-from booklet.pages.naming import Naming, chosen_sizes
+from booklet.pages.naming import DocumentName, chosen_sizes
 from booklet.pages.own_texts import OwnTexts
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.compact import SharedPictures
@@ -135,7 +135,7 @@ class _Composer:
         self.plan = whole.shown_by(edition)
         self.pattern = self.plan.pattern
         self.words = Words.of(self.pattern.tongue)
-        self.naming = Naming(
+        self.naming = DocumentName(
             pattern=self.pattern,
             edition=edition,
             sizes=sizes,

@@ -22,7 +22,7 @@ def chosen_sizes(plan: Plan, edition: Edition, sizes: tuple[str, ...] = ()) -> t
     return tuple(s for s in wanted if not sizes or s.size.id in sizes)
 
 
-class Naming(Record, kw_only=True):
+class DocumentName(Record, kw_only=True):
     """Names one document: an edition of a pattern for some `sizes` of those it has (`listed`)."""
 
     pattern: Pattern
