@@ -74,7 +74,12 @@ def sewn_blocks(blocks, habit=PressHabit.AUTO, *, unit="4 in", by=By.MACHINE, **
 
 def pressed(*args, **keys) -> Pressing:
     """The pressing of one sewn block, without faults."""
-    outcome = press(sewn(*args, **keys))
+    return pressing_of(sewn(*args, **keys))
+
+
+def pressing_of(made: Assembled) -> Pressing:
+    """The pressing of the block that is sewn, without faults."""
+    outcome = press(made)
     assert outcome.value is not None and not outcome.diagnostics, outcome.diagnostics
     return outcome.value.pressings["s", "b"]
 

@@ -73,6 +73,15 @@ def box(x, y, width, height):
     return f'outline: "M {x} {y} H {x + width} V {y + height} H {x} Z"'
 
 
+@pytest.mark.parametrize(("later", "is_hidden"), [(3.9, False), (3.94, True)])
+def test_a_shape_of_which_less_than_a_fiftieth_is_seen_is_hidden(tmp_path, later, is_hidden):
+    """Of 4 square inches 0.1 are seen beside a later shape 3.9 in long, 2.5 in a hundred; beside one of 3.94 in 1.5."""
+    shapes = f"      - {{id: a, {box(1, 1, 4, 1)}, fabric: sand}}\n      - {{id: b, {box(1, 1, later, 1)}, fabric: red}}\n"
+    (tmp_path / "pattern.yaml").write_text(GROUND + shapes, encoding="utf-8")
+    codes = {found.code for found in compiler.check(tmp_path).diagnostics}
+    assert ("hidden-shape" in codes) == is_hidden
+
+
 # Edges
 
 

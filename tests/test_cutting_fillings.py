@@ -8,7 +8,7 @@ from itertools import product
 import pytest
 from cutting_helpers import box_item
 
-from booklet.cutting.strips import fillings
+from booklet.cutting.strips import fillings, whole_strips
 from booklet.cutting.strips.fillings import near_fillings
 from booklet.cutting.strips.items import ItemShare, Remnant, StripFill, fill_of
 from booklet.cutting.strips.mixing import Mixture
@@ -104,3 +104,58 @@ def test_where_no_plan_is_so_short_the_bound_says_so():
     wanted = (item("A", 3, 2, 4, 10), item("B", 4, 2, 2, 10))
     found = Mixture(4.0, PRICES.prices, (), (TWO_A_ONE_B,))
     assert in_whole_strips(wanted, 10, (), found, 3) == ShortestPlan(None, 4)
+
+
+def test_more_steps_than_needed_prove_no_less():
+    # the same strips where 6 steps may be taken: 4 are the fewest still
+    wanted = (item("A", 3, 2, 4, 10), item("B", 4, 2, 2, 10))
+    made = in_whole_strips(wanted, 10, (), PRICES, 6)
+    assert made == ShortestPlan((TWO_A_ONE_B, TWO_A_ONE_B), 4)
+
+
+def test_no_part_of_a_strip_is_cut():
+    # 4 A and 3 B: 4 x 3 + 3 x 4 = 24 of a strip 10 wide, 2.4 strips in parts, so three: 2 A + B twice, and one B
+    made = in_whole_strips((item("A", 3, 2, 4, 10), item("B", 4, 2, 3, 10)), 10, (), PRICES, 6)
+    assert (sum(fill.height for fill in made.plan), made.bound) == (6, 6)
+    assert counts(made.plan) == {0: 4, 1: 3}
+
+
+def counts(plan):
+    """How many of each item a plan makes."""
+    made = {}
+    for share in (share for fill in plan for share in fill.shares):
+        made[share.item] = made.get(share.item, 0) + share.count
+    return made
+
+
+def test_what_a_remnant_holds_takes_no_cloth_and_no_more_lies_there_than_has_room():
+    # the second of the two strips fills the remnant: 2 steps of cloth, 4 x 0.6 + 2 x 0.8 less the rent 2 x 1.0
+    wanted = (item("A", 3, 2, 4, 10), item("B", 4, 2, 2, 10))
+    found = Mixture(2.0, PRICES.prices, (1.0,), ())
+    made = in_whole_strips(wanted, 10, (Remnant(10, 2),), found, 2)
+    there = StripFill(2, TWO_A_ONE_B.shares, 1)
+    assert set(made.plan) == {TWO_A_ONE_B, there} and len(made.plan) == 2
+    assert made.bound == 2
+
+
+def test_what_is_left_of_remnants_holds_what_is_worth_most_first():
+    # B is 2 high and worth more than E, 3 high. Of a remnant 7 long a strip has taken 2: two B lie in the other 5, the 1 left is
+    # too little for E. The second, 3 long, holds one B (or E, worth less)
+    worth = Mixture(9.0, (0.2, 0.1), (0.0, 0.0), ())
+    b, e = (
+        [StripFill(high, (ItemShare(k, 0, 1),), cloth) for cloth in range(3)]
+        for k, high in ((0, 2), (1, 3))
+    )
+    ends = (Remnant(4, 7), Remnant(4, 3))
+    left = whole_strips._left_in_remnants(ends, [*e, *b], [b[0], b[1]], worth)
+    assert left == [b[1], b[1], b[2]]
+    assert whole_strips._left_in_remnants(ends[:1], [*e, *b], [e[0]], worth) == 3 * [b[1]]
+
+
+def test_a_search_that_ends_too_soon_proves_no_length(monkeypatch):
+    def ends(*asked, gap=None):
+        return solved(*asked) if gap is None else None
+
+    solved = whole_strips.minimise
+    monkeypatch.setattr(whole_strips, "minimise", ends)
+    assert in_whole_strips(A_B, 10, (), PRICES, 8) == ShortestPlan(None, 0)

@@ -2,6 +2,7 @@
 
 import itertools
 import math
+from functools import cache
 from pathlib import Path
 
 import networkx
@@ -12,7 +13,14 @@ from booklet.pattern import By
 from booklet.pressing import fan_report, press
 from booklet.sewing import assemble
 from booklet.source import read_folder
-from tests.pressing_helpers import assembly, four_patch, pairs_then_halves, patch, pressed
+from tests.pressing_helpers import (
+    four_patch,
+    pairs_then_halves,
+    patch,
+    pressed,
+    pressing_of,
+    sewn,
+)
 
 ROOT3 = math.sqrt(3)
 
@@ -41,6 +49,21 @@ def triangles(rows: int):
     return pieces
 
 
+@cache
+def by_hand(shapes, number):
+    """A block of these shapes, sewn by hand: several tests ask about each."""
+    return sewn(shapes(number), None, by=By.HAND)
+
+
+def tiled(shapes, number):
+    return by_hand(shapes, number).assemblies["s", "b"].tiling
+
+
+@cache
+def pressed_by_hand(shapes, number):
+    return pressing_of(by_hand(shapes, number))
+
+
 def inner_graph(tiling):
     inner = {j.at for j in tiling.junctions if j.inside}
     graph = networkx.Graph()
@@ -52,7 +75,7 @@ def inner_graph(tiling):
 @pytest.mark.parametrize("rings", [1, 2, pytest.param(3, marks=pytest.mark.everything)])
 def test_a_three_way_hexagon_mosaic_fans_everywhere(rings):
     # common practice; three hexagons meet in every point, and rings of six points are even
-    tiling = assembly(hexagons(rings), None, by=By.HAND).tiling
+    tiling = tiled(hexagons, rings)
     report = fan_report(tiling)
     assert report.all_fan and report.odd_cycle == () and report.proven
     assert len(report.clockwise) == 6 * rings * rings  # inner points of the mosaic
@@ -60,7 +83,7 @@ def test_a_three_way_hexagon_mosaic_fans_everywhere(rings):
 
 @pytest.mark.parametrize("rings", [1, 2])
 def test_a_hand_sewn_hexagon_mosaic_is_pressed_as_fans_at_the_end(rings):
-    pressing = pressed(hexagons(rings), None, by=By.HAND)
+    pressing = pressed_by_hand(hexagons, rings)
     assert {j.kind.value for j in pressing.junctions} == {"fan"}
     assert pressing.at_end and pressing.conflicts == ()
     assert set(pressing.after.values()) == {len(pressing.assembly.steps)}
@@ -78,7 +101,7 @@ def test_hexagons_pressed_alternately_have_few_layers():
 
 @pytest.mark.parametrize("rows", [3, 4, pytest.param(5, marks=pytest.mark.everything)])
 def test_a_triangle_grid_never_fans_everywhere(rows):
-    tiling = assembly(triangles(rows), None, by=By.HAND).tiling
+    tiling = tiled(triangles, rows)
     report = fan_report(tiling)
     graph = inner_graph(tiling)
     assert not report.all_fan and not networkx.is_bipartite(graph)
@@ -91,7 +114,7 @@ def test_a_triangle_grid_never_fans_everywhere(rows):
 
 @pytest.mark.parametrize("rows", [3, 4])
 def test_the_fewest_unfanned_points_are_what_brute_force_finds(rows):
-    tiling = assembly(triangles(rows), None, by=By.HAND).tiling
+    tiling = tiled(triangles, rows)
     report = fan_report(tiling)
     graph = inner_graph(tiling)
     for size in range(len(graph) + 1):
@@ -104,7 +127,7 @@ def test_the_fewest_unfanned_points_are_what_brute_force_finds(rows):
 
 
 def test_fanned_neighbours_lie_opposite_ways_round():
-    tiling = assembly(triangles(5), None, by=By.HAND).tiling
+    tiling = tiled(triangles, 5)
     report = fan_report(tiling)
     for seam in tiling.seams:
         if {seam.start, seam.end} <= set(report.clockwise):
@@ -142,7 +165,7 @@ def test_the_fewest_are_left_in_three_hundred_triangles():
 
 def test_every_conflict_of_points_is_a_ring_of_seams():
     # what ties all seams of a point to its first one is no part of the ring
-    pressing = pressed(triangles(4), None, by=By.HAND)
+    pressing = pressed_by_hand(triangles, 4)
     assert pressing.conflicts
     for conflict in pressing.conflicts:
         assert len(conflict.seams) % 2 == 1
@@ -152,7 +175,7 @@ def test_every_conflict_of_points_is_a_ring_of_seams():
 
 
 def test_opening_a_seam_of_a_ring_is_tried_in_numbers():
-    pressing = pressed(triangles(3), None, by=By.HAND)
+    pressing = pressed_by_hand(triangles, 3)
     clashes = sum(junction.kind.value == "clash" for junction in pressing.junctions)
     (way,) = pressing.conflicts[0].ways_out
     assert way.kind == "open" and set(way.seams) <= set(pressing.conflicts[0].seams)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections import Counter
+from functools import cache
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
@@ -36,6 +37,7 @@ def laid(text: str):
     return outcome.value, outcome.diagnostics
 
 
+@cache
 def kept(name: str):
     outcome = read_folder(HERE / name).then(lay_out)
     assert outcome.value is not None

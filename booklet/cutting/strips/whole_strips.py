@@ -34,15 +34,15 @@ def in_whole_strips(
     # half a step more than needed, so that rounding leaves none out
     near, slack = near_fillings(items, width, remnants, mixture, most + 0.5 - mixture.cost)
     fills = tuple(dict.fromkeys([*near, *mixture.fills]))
-    others = whole_steps(mixture.cost + slack)
+    others = whole_steps(mixture.cost + slack)  # most + 1, or less where the slack is narrower
     rows = _counted(_rows(items, remnants, fills), fills, most)
     if rows is None:
-        return ShortestPlan(None, min(most + 1, others))
+        return ShortestPlan(None, others)
     variables = [Variable(0.0 if f.cloth else float(f.height), whole=True) for f in fills]
     answer = minimise(variables, rows, NODES, gap=0.999)  # heights are whole steps
     if answer is None:  # the search was too short
         return ShortestPlan(None, 0)
-    bound = min(whole_steps(answer.cost if answer.optimal else answer.bound), most + 1, others)
+    bound = min(whole_steps(answer.cost if answer.optimal else answer.bound), others)
     if answer.cost > most + WHOLE:
         return ShortestPlan(None, bound)
     strips = tuple(f for f, v in zip(fills, answer.values, strict=True) for _ in range(round(v)))
