@@ -10,6 +10,7 @@ from functools import cache
 from pathlib import Path
 from types import SimpleNamespace
 
+import corpus
 import pytest
 from ruamel.yaml import YAML
 from source_helpers import read
@@ -348,7 +349,7 @@ def test_a_booklet_in_a_colourway_speaks_of_its_cloths():
 
 
 def files_of(folder: Path, **asked) -> list[str]:
-    found = check(folder).value
+    found = corpus.checked(folder).value
     assert found is not None
     names: list[str] = []
     compiler.build(found, lambda name, data: names.append(name), pdf=False, **asked)
@@ -412,7 +413,9 @@ def test_a_booklet_in_both_tells_both(tmp_path):
 
 def test_a_call_names_both(tmp_path):
     (tmp_path / "pattern.yaml").write_text(
-        QUAY + WIDE_AND_SHORT + "booklet: {editions: {all: {}, night: {colourway: dusk}}}\n",
+        QUAY
+        + WIDE_AND_SHORT
+        + "booklet: {editions: {all: {pages: [cover]}, night: {colourway: dusk, pages: [cover]}}}\n",
         "utf-8",
     )
 
