@@ -14,7 +14,8 @@ from booklet import compiler
 from booklet.checks import CheckedPattern
 from booklet.diagnostic import Outcome
 from booklet.facts import facts_schema, facts_text
-from booklet.pages import FigureSource, drawn
+from booklet.pages import drawn
+from booklet.pages.pictures.figures import FigureSource
 from booklet.plan import Plan
 
 HERE = Path(__file__).parent

@@ -17,12 +17,12 @@ from booklet.cutting.cutting_plan import (
     StripUse,
 )
 from booklet.diagnostic import Span
-from booklet.drawing import Figure
+from booklet.drawing.scene import Figure
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Seam, Side, Tiling
 from booklet.kit.plane import rectangle
 from booklet.kit.records import replace
 from booklet.measure import Extent, Length
-from booklet.pages import Album, Room
+from booklet.pages.pictures.figures import Album, Room
 from booklet.pattern import (
     Backing,
     Batting,
@@ -48,7 +48,8 @@ from booklet.pattern import (
     Size,
     Sold,
 )
-from booklet.plan import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
+from booklet.plan import BlockPlan, Plan, SizePlan, StepCard
+from booklet.plan.records import FabricSummary
 from booklet.pressing.pressing import Pressed, Pressing, Reason
 from booklet.quilt.sized import BackingPlan, BindingPlan, BorderPlan, PlacedBlock, SizedQuilt
 from booklet.sewing.assembly import Assembly, Batch, Run, SewnSeam, Step, StepKind

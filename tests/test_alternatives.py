@@ -29,8 +29,8 @@ from booklet.pages.views.side_by_side import otherwise
 from booklet.pattern import AlternativeKind, Paper
 from booklet.plan import Plan, make_plan
 from booklet.preview.bench.bench import Bench, Choice, ways
-from booklet.sewing import assemble_block
 from booklet.sewing.auto.finding import search_order, search_tree
+from booklet.sewing.stage import assemble_block
 from booklet.source.editions import alternatives
 
 PATTERNS = Path(__file__).parent / "patterns"

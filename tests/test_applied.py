@@ -12,9 +12,10 @@ from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
 from booklet import compiler
-from booklet.drawing import colouring_figure, cover_figure, looks_of
 from booklet.drawing.guides import guide_of
+from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.layer import layer_figure
+from booklet.drawing.quilts.quilt import colouring_figure, cover_figure
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.exports.machines.flat import flat_sheet
 from booklet.facts import facts

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from booklet import compiler, console
-from booklet.checks import rules
+from booklet.checks.rulebook import rules
 
 CASES = Path(__file__).parent / "cases"
 FENCE = re.compile(r"^```(\w+)?[ ]?(.*?)\n(.*?)^```$", re.MULTILINE | re.DOTALL)

@@ -10,15 +10,17 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing import Scene, pressing_figure, render, step_figure
 from booklet.drawing.ink.colours import ACCENT, DARK, GREY, WHITE
 from booklet.drawing.ink.fills import ground_colour, looks, mark_colour, tinted
 from booklet.drawing.ink.path_text import number
 from booklet.drawing.ink.pens import PENS
+from booklet.drawing.ink.svg import render
 from booklet.drawing.lettering.labels import Desk
 from booklet.drawing.lettering.text_widths import text_width, wrapped
 from booklet.drawing.pressed.flaps import flaps_of
-from booklet.drawing.scene import Area, Fill, Ink, Label, Line
+from booklet.drawing.pressed.pressed_block import pressing_figure
+from booklet.drawing.scene import Area, Fill, Ink, Label, Line, Scene
+from booklet.drawing.steps.step import step_figure
 from booklet.drawing.steps.step_scale import LEAST_GAP
 from booklet.drawing.steps.units import exploded, unit_outlines, way_in
 from booklet.kit.colour import contrast, lightness

@@ -8,10 +8,10 @@ from pathlib import Path
 import pytest
 
 from booklet import compiler
-from booklet.drawing import cloth_figure, looks_of
 from booklet.drawing.cloths.cut_names import CutNames, roman, widest_gap
-from booklet.drawing.cloths.cutting_order import strip_rows
+from booklet.drawing.cloths.cutting_order import cloth_figure, strip_rows
 from booklet.drawing.cloths.stock import stock_kinds
+from booklet.drawing.ink.fills import looks_of
 
 FOLDER = Path(__file__).parent / "patterns" / "market_day"
 

@@ -7,8 +7,7 @@ import pypdfium2
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.drawing import looks_of
-from booklet.drawing.ink.fills import looks, thrifty
+from booklet.drawing.ink.fills import looks, looks_of, thrifty
 from booklet.drawing.scene import Fill
 from booklet.kit.colour import lightness, text_of
 from booklet.pages import compose, drawn, make_pdf

@@ -4,8 +4,9 @@ import re
 
 import pytest
 
-from booklet.drawing import binding_figure, looks_of, mitre_figure
-from booklet.drawing.quilts.mitre import _corner, _lines_of_the_top, _mitred
+from booklet.drawing.ink.fills import looks_of
+from booklet.drawing.quilts.finishing import binding_figure
+from booklet.drawing.quilts.mitre import _corner, _lines_of_the_top, _mitred, mitre_figure
 from booklet.kit.plane import box_of
 
 

@@ -5,14 +5,30 @@ import xml.etree.ElementTree as ET
 
 import pytest
 
-from booklet import drawing
+from booklet.drawing.cloths.cutting_order import cloth_figure
+from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.ink.svg import figure as figure_of
 from booklet.drawing.lettering.text_widths import text_width
+from booklet.drawing.pressed.pressed_block import pressing_figure
+from booklet.drawing.quilts.back import backing_figure
+from booklet.drawing.quilts.block import (
+    block_figure,
+    patch_key_figure,
+    swatch_figure,
+    thumbnail_figure,
+)
+from booklet.drawing.quilts.border import border_figure
+from booklet.drawing.quilts.finishing import binding_figure, layers_figure
+from booklet.drawing.quilts.legend import legend_figure
+from booklet.drawing.quilts.mitre import mitre_figure
 from booklet.drawing.quilts.patchwork import together, trimmed
-from booklet.drawing.quilts.quilt import sizes_figure
+from booklet.drawing.quilts.quilt import colouring_figure, cover_figure, layout_figure, sizes_figure
 from booklet.drawing.scene import Area, Fill, Ink
+from booklet.drawing.steps.chains import chain_figures
+from booklet.drawing.steps.step import step_figure
 from booklet.drawing.steps.threads import thread_scenes
-from booklet.drawing.templates.template_pages import templates_of
+from booklet.drawing.templates.practice import practice_figure
+from booklet.drawing.templates.template_pages import template_figures, templates_of
 from booklet.drawing.told import told_step
 from booklet.kit.polygon import area_of
 from booklet.plan.cards.frames import is_framed
@@ -25,32 +41,32 @@ def plan(example_plan):
 
 
 def every_figure(plan, size):
-    looks = drawing.looks_of(plan)
-    yield drawing.cover_figure(size, looks)
-    yield drawing.layout_figure(size, looks)
-    yield drawing.colouring_figure(size)
-    yield drawing.backing_figure(size, looks)
-    yield drawing.layers_figure(size, looks)
-    yield drawing.binding_figure(size, looks)
-    yield drawing.mitre_figure(size)
-    yield drawing.patch_key_figure(size, looks)
-    yield drawing.legend_figure(size.size.id, looks, speaker=ENGLISH)
-    yield drawing.practice_figure(size)
+    looks = looks_of(plan)
+    yield cover_figure(size, looks)
+    yield layout_figure(size, looks)
+    yield colouring_figure(size)
+    yield backing_figure(size, looks)
+    yield layers_figure(size, looks)
+    yield binding_figure(size, looks)
+    yield mitre_figure(size)
+    yield patch_key_figure(size, looks)
+    yield legend_figure(size.size.id, looks, speaker=ENGLISH)
+    yield practice_figure(size)
     for border in size.quilt.borders:
-        yield drawing.border_figure(size, border.number, looks)
+        yield border_figure(size, border.number, looks)
     for cloth in size.cutting.fabrics:
-        yield drawing.cloth_figure(size, cloth, looks)
-        yield drawing.swatch_figure(size, cloth.fabric, looks)
-    yield from drawing.template_figures(size, 190, 250)
+        yield cloth_figure(size, cloth, looks)
+        yield swatch_figure(size, cloth.fabric, looks)
+    yield from template_figures(size, 190, 250)
     for block in size.blocks:
-        yield drawing.block_figure(size, block, looks)
-        yield drawing.pressing_figure(block, speaker=ENGLISH)
+        yield block_figure(size, block, looks)
+        yield pressing_figure(block, speaker=ENGLISH)
         for scene, caption, _ in thread_scenes(block, looks, 60.0, "inch"):
             yield figure_of(scene, caption)
-        yield from drawing.chain_figures(block, looks, speaker=ENGLISH)
+        yield from chain_figures(block, looks, speaker=ENGLISH)
         for card in block.cards:
-            yield drawing.step_figure(block, card, looks, speaker=ENGLISH)
-            yield drawing.thumbnail_figure(block, card, looks)
+            yield step_figure(block, card, looks, speaker=ENGLISH)
+            yield thumbnail_figure(block, card, looks)
 
 
 def test_every_picture_is_sound_and_has_a_name_of_its_own(plan):
@@ -74,14 +90,14 @@ def test_templates_are_at_true_size(plan):
     wide = max(x for x, _ in patch.outline.cut) - min(x for x, _ in patch.outline.cut)
     found = {t.letter: t for t in templates_of(size)}[patch.name]
     assert max(x for x, _ in found.cut) == pytest.approx(wide * 25.4)  # 1 in = 25.4 mm
-    assert all(f.true_size for f in drawing.template_figures(size, 190, 250))
+    assert all(f.true_size for f in template_figures(size, 190, 250))
 
 
 def test_parts_move_together_into_their_block(plan):
     for size in plan.sizes:
         for block in size.blocks:
             for card in block.cards:
-                figure = drawing.step_figure(block, card, drawing.looks_of(plan), speaker=ENGLISH)
+                figure = step_figure(block, card, looks_of(plan), speaker=ENGLISH)
                 assert figure.width_mm == 85.0
                 if not is_framed(card.step, block.assembly):
                     assert figure.height_mm <= 75.01
@@ -108,7 +124,7 @@ def test_areas_of_one_look_are_put_together():
 
 
 def test_the_sizes_stand_side_by_side_and_their_words_apart(plan):
-    figure = sizes_figure(plan, drawing.looks_of(plan), 168.0)
+    figure = sizes_figure(plan, looks_of(plan), 168.0)
     places = [float(x) for x in re.findall(r'<text[^>]* x="([\d.]+)"', figure.svg)]
     starts = sorted(set(places))
     assert len(starts) == len(plan.sizes)

@@ -63,7 +63,7 @@ def plainly(monkeypatch):
     def made(html: str) -> bytes:
         with monkeypatch.context() as patch:
             patch.setattr(form_objects.FormObjects, "images", lambda self, pictures: {})
-            return pdf.write_pdf(html)
+            return pdf.make_pdf(html).data
 
     return made
 
@@ -73,7 +73,7 @@ def plainly(monkeypatch):
 )
 def test_a_kept_picture_looks_like_one_drawn_anew(drawing, plainly):
     html = page(drawing, PICTURES["words"], drawing)
-    again = pdf.write_pdf(html), pdf.write_pdf(html)
+    again = pdf.make_pdf(html).data, pdf.make_pdf(html).data
     assert again[0] == again[1]
     apart = np.abs(looks(again[1]) - looks(plainly(html)))
     assert (
@@ -90,7 +90,7 @@ def test_what_belongs_to_one_document_is_not_kept(name, monkeypatch):
         "_keep",
         lambda self, key, drawn: (kept.update({key: drawn}), keep(self, key, drawn)),
     )
-    pdf.write_pdf(page(PICTURES[name] + "<!-- for this test -->"))
+    pdf.make_pdf(page(PICTURES[name] + "<!-- for this test -->"))
     (drawn,) = kept.values()
     assert (drawn is not None) == (name in IN_FORMS)
 
@@ -102,9 +102,9 @@ def test_bytes_do_not_depend_on_what_was_made_before():
     first = page(PICTURES["words"].replace("Ax", "Qy"), before="<p>Other words: vwz</p>")
     second = page(PICTURES["words"].replace("Ax", "Qy"), PICTURES["lines"])
     pdf._maker.cache_clear()
-    one = pdf.write_pdf(first), pdf.write_pdf(second)
+    one = pdf.make_pdf(first).data, pdf.make_pdf(second).data
     pdf._maker.cache_clear()
-    two = pdf.write_pdf(second), pdf.write_pdf(first)
+    two = pdf.make_pdf(second).data, pdf.make_pdf(first).data
     assert one == two[::-1]
 
 
@@ -114,8 +114,8 @@ def test_a_picture_is_drawn_once_for_all_documents(monkeypatch):
     monkeypatch.setattr(form_objects, "_drawn", lambda *given: drawn.append(1) or real(*given))
     pdf._maker.cache_clear()
     html = page(PICTURES["words"], PICTURES["hatching"])
-    pdf.write_pdf(html)
-    pdf.write_pdf(html.replace("Words", "Other words"))
+    pdf.make_pdf(html)
+    pdf.make_pdf(html.replace("Words", "Other words"))
     assert len(drawn) == 2
 
 
@@ -123,7 +123,7 @@ def test_no_more_is_kept_than_has_room(monkeypatch):
     monkeypatch.setattr(form_objects, "KEPT", 3 * form_objects._OWN)
     pdf._maker.cache_clear()
     *_, kept = pdf._maker()
-    pdf.write_pdf(page(*(f'<path d="M0 {n}H9" stroke="red"/>' for n in range(6))))
+    pdf.make_pdf(page(*(f'<path d="M0 {n}H9" stroke="red"/>' for n in range(6))))
     assert 1 <= len(kept._drawn) <= 3 and kept._bytes <= form_objects.KEPT
 
 
@@ -131,7 +131,7 @@ def test_a_font_is_held_once_for_all_pictures():
     # two pictures with other words: two sets of glyphs, of one file of some 270 KB
     pdf._maker.cache_clear()
     *_, kept = pdf._maker()
-    pdf.write_pdf(page(PICTURES["words"], PICTURES["words"].replace("Ax", "Qy")))
+    pdf.make_pdf(page(PICTURES["words"], PICTURES["words"].replace("Ax", "Qy")))
     fonts = [font for drawn in kept._drawn.values() for font in drawn.fonts.values()]
     assert len(fonts) == 2 and len({id(font.file_content) for font in fonts}) == 1
     signs = [set(font.to_unicode.values()) for font in fonts]
@@ -142,16 +142,16 @@ def test_fonts_stand_in_the_order_in_which_a_picture_shows_them():
     pdf._maker.cache_clear()
     serif = PICTURES["words"].replace("Sans", "Serif")
     both = (serif + PICTURES["words"]).replace("Ax", "Both")
-    anew = pdf.write_pdf(page(both))
-    pdf.write_pdf(page(PICTURES["words"], serif))  # known now, the other way round
-    assert pdf.write_pdf(page(both)) == anew
+    anew = pdf.make_pdf(page(both)).data
+    pdf.make_pdf(page(PICTURES["words"], serif))  # known now, the other way round
+    assert pdf.make_pdf(page(both)).data == anew
 
 
 def test_a_picture_that_waits_is_held_as_its_outer_element(monkeypatch):
     held = []
     real = form_objects._empty
     monkeypatch.setattr(form_objects, "_empty", lambda image: (real(image), held.append(image)))
-    pdf.write_pdf(page(PICTURES["hatching"]))
+    pdf.make_pdf(page(PICTURES["hatching"]))
     (image,) = held
     root = image._svg.tree._etree_node
     assert len(root) == 0 and root.get("width") == "100mm"
@@ -187,9 +187,9 @@ def test_notes_have_their_styles_where_a_page_has_notes(rule):
 
 def test_pages_are_alike_with_and_without_the_styles_of_notes(monkeypatch):
     html = page(PICTURES["words"])
-    without = pdf.write_pdf(html)
+    without = pdf.make_pdf(html).data
     monkeypatch.setattr(pdf, "_NOTES", re.compile(""))  # found on every page
-    assert pdf.write_pdf(html) == without
+    assert pdf.make_pdf(html).data == without
 
 
 def test_a_large_document_is_the_same_bytes(monkeypatch):
@@ -217,7 +217,7 @@ def test_pictures_that_differ_in_words_and_name_alone_are_drawn_once(monkeypatch
         return f"<html lang='en'><title>A</title><body>{'<p>more</p>'.join(images)}</body></html>"
 
     pdf._maker.cache_clear()
-    pdf.write_pdf(shown(named("lap-one", "Lap"), named("bed-one", "Bed, as large as it is")))
+    pdf.make_pdf(shown(named("lap-one", "Lap"), named("bed-one", "Bed, as large as it is")))
     assert len(drawn) == 1
-    pdf.write_pdf(shown(named("lap-one", "Lap"), named("lap-one", "Lap", "#a23")))
+    pdf.make_pdf(shown(named("lap-one", "Lap"), named("lap-one", "Lap", "#a23")))
     assert len(drawn) == 2

@@ -8,9 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.exports import PLAIN, Printing, PrintingError, imposed, read_creep, with_crop_marks
+from booklet.exports import PLAIN, Printing, PrintingError
 from booklet.exports.press.imposition import faces, shift
-from booklet.exports.press.sheets import AROUND, FOLDED_ON, places
+from booklet.exports.press.printing import read_creep
+from booklet.exports.press.sheets import AROUND, FOLDED_ON, imposed, places, with_crop_marks
 from booklet.measure import Length
 from booklet.pages import make_pdf, sheet_of
 from booklet.pattern import Paper

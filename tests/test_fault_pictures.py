@@ -7,7 +7,7 @@ import pytest
 
 from booklet.__main__ import main
 from booklet.checking import check_pattern
-from booklet.drawing import render
+from booklet.drawing.ink.svg import render
 from booklet.drawing.scene import Area, Ink, Label, Line, Mark, Sign
 from booklet.fault_pictures import fault_scenes, stacked
 from booklet.geometry.overlay import area

@@ -11,9 +11,9 @@ from builders import pattern_of, piece, shape
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.geometry import lay_out, overlay, union_outline
+from booklet.geometry import lay_out, overlay
 from booklet.geometry.loops import trace_loops
-from booklet.geometry.vectors import as_rectangle
+from booklet.geometry.vectors import as_rectangle, union_outline
 from booklet.kit.plane import (
     angle_up,
     cosine,

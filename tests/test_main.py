@@ -11,7 +11,7 @@ import pytest
 
 from booklet import compiler
 from booklet.__main__ import main
-from booklet.checks import rules
+from booklet.checks.rulebook import rules
 from booklet.output import OutputError
 from booklet.pages.prepress import pdf as pdf_door
 from booklet.stopping import Stopped

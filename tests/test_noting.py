@@ -4,12 +4,12 @@ from types import MappingProxyType
 
 from markupsafe import Markup
 
-from booklet.drawing import Figure
+from booklet.drawing.scene import Figure
 from booklet.kit.content import Contents, Narrow
 from booklet.kit.noting import Notes
 from booklet.kit.records import Record, replace
 from booklet.kit.settled import settled
-from booklet.pages import Album
+from booklet.pages.pictures.figures import Album
 from booklet.pages.pictures.page_parts import Course, PartReads, RecordedAlbum
 
 

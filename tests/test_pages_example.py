@@ -11,9 +11,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 from pdf_letters import letters_of
 
-from booklet.pages import PAGE_NAMES, compose, drawn, make_pdf, sheet_of
+from booklet.pages import compose, drawn, make_pdf, sheet_of
 from booklet.pages.pictures.album import card_sizes
 from booklet.pages.pictures.figures import LARGE, SMALL
+from booklet.pages.sections import KINDS
 from booklet.pages.style.cover import wall_of
 from booklet.pages.tables.cutlist import cut_lines, sum_lines
 from booklet.pages.tables.joining import border_words
@@ -146,7 +147,7 @@ def test_columns_hold_everything_in_order_and_are_as_short_as_can_be(lengths, co
 
 
 def test_an_author_may_name_every_page_there_is():
-    assert set(PAGES) == set(PAGE_NAMES)
+    assert {"text", *PAGES} == set(KINDS)
 
 
 def test_border_strips_are_named_in_the_order_they_are_sewn(throw):

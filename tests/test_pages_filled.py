@@ -5,16 +5,12 @@ import re
 import corpus
 import pytest
 
-from booklet.drawing import (
-    layout_figure,
-    looks_of,
-    practice_figure,
-    pressing_figure,
-    template_figures,
-)
-from booklet.drawing.pressed.pressed_block import second_figure
+from booklet.drawing.ink.fills import looks_of
+from booklet.drawing.pressed.pressed_block import pressing_figure, second_figure
+from booklet.drawing.quilts.quilt import layout_figure
 from booklet.drawing.scene import Area
-from booklet.drawing.templates.template_pages import template_sheets
+from booklet.drawing.templates.practice import practice_figure
+from booklet.drawing.templates.template_pages import template_figures, template_sheets
 from booklet.kit.plane import box_of, overlap
 from booklet.pages import sheet_of
 from booklet.pages.pictures.album import card_sizes

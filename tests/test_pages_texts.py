@@ -11,8 +11,7 @@ from hypothesis import strategies as st
 from markupsafe import Markup
 from picture_bytes import pixels, png
 
-from booklet.pages import text_faults
-from booklet.pages.texts.text_faults import picture_address
+from booklet.pages.texts.text_faults import picture_address, text_faults
 from booklet.pages.texts.texts import Filling, needs_size, set_text
 from booklet.pages.texts.true_fractions import quantities
 from booklet.pages.texts.values import known_names

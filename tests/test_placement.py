@@ -6,9 +6,8 @@ import corpus
 import pytest
 from placement import breaches
 
-from booklet.drawing import Figure, Scene
 from booklet.drawing.ink import svg
-from booklet.drawing.scene import Ink, Label, Line, Mark, Sign
+from booklet.drawing.scene import Figure, Ink, Label, Line, Mark, Scene, Sign
 from booklet.pages import drawn
 from booklet.pages.pictures.figures import LARGE, SMALL
 from booklet.pages.views.route_rows import route_rows

@@ -7,7 +7,8 @@ import corpus
 import pytest
 
 from booklet import compiler
-from booklet.drawing import chain_figures, looks_of
+from booklet.drawing.ink.fills import looks_of
+from booklet.drawing.steps.chains import chain_figures
 from booklet.plan.cards.chaining import is_chained
 from booklet.words import ENGLISH
 

@@ -6,8 +6,8 @@ import corpus
 import pytest
 
 from booklet import compiler
-from booklet.drawing import looks_of
 from booklet.drawing.cloths.angled import angled_figure
+from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.quilts.block import patch_measure
 from booklet.pages.tables.cutlist import cut_lines
 from booklet.pages.tables.view import tools

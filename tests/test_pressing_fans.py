@@ -10,7 +10,8 @@ import pytest
 
 from booklet.geometry import lay_out
 from booklet.pattern import By
-from booklet.pressing import fan_report, press
+from booklet.pressing import press
+from booklet.pressing.fans import fan_report
 from booklet.sewing import assemble
 from booklet.source import read_folder
 from tests.pressing_helpers import (

@@ -7,8 +7,7 @@ from pathlib import Path
 import pytest
 from edits import as_read
 
-from booklet.drawing import Figure
-from booklet.drawing.scene import Fill
+from booklet.drawing.scene import Figure, Fill
 from booklet.kit.colour import mix
 from booklet.preview.bench.bench import Bench, Choice
 from booklet.preview.bench.recolouring import recoloured

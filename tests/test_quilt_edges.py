@@ -6,8 +6,8 @@ from pathlib import Path
 from source_helpers import faults
 
 from booklet.compiler import check
-from booklet.drawing import looks_of
 from booklet.drawing.cloths.edges import bias_figure, sleeve_figure
+from booklet.drawing.ink.fills import looks_of
 from booklet.measure import Length
 from booklet.plan import make_plan
 

@@ -13,7 +13,7 @@ from shapely.affinity import rotate
 from shapely.ops import unary_union
 from source_helpers import PATTERNS
 
-from booklet.drawing import looks_of
+from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.quilts.slanted import slanted_figure
 from booklet.facts import facts
 from booklet.pages.tables.slanted import slanted_view

@@ -5,7 +5,7 @@ import re
 import pytest
 from placement import breaches
 
-from booklet.checks import rules
+from booklet.checks.rulebook import rules
 from booklet.commands import run
 from booklet.crafts.forms import FORMS
 from booklet.drawing.ink import svg

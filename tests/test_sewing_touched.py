@@ -6,10 +6,10 @@ import pytest
 
 from booklet.checking import lay_out_folder
 from booklet.pattern import By
-from booklet.sewing import assemble_block
 from booklet.sewing.assembly import End
 from booklet.sewing.auto.finding import planned
 from booklet.sewing.auto.going_on import continuations
+from booklet.sewing.stage import assemble_block
 from booklet.sewing.touched.begun import begin
 from booklet.sewing.touched.corners import corners_left_open, must_turn
 from booklet.sewing.touched.likes import alike_touches

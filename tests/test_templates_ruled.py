@@ -6,8 +6,7 @@ from pathlib import Path
 import pytest
 
 from booklet import compiler
-from booklet.drawing import template_figures
-from booklet.drawing.templates.template_pages import ruled_only
+from booklet.drawing.templates.template_pages import ruled_only, template_figures
 from booklet.pages import sheet_of
 from booklet.pattern import Paper
 

@@ -21,8 +21,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from booklet import words
-from booklet.drawing import Figure
 from booklet.drawing.lettering.text_widths import text_width
+from booklet.drawing.scene import Figure
 from booklet.kit.records import replace
 from booklet.measure import POINT_MM
 from booklet.pages import compose, drawn

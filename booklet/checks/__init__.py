@@ -6,18 +6,14 @@ from booklet.later import later
 
 if TYPE_CHECKING:
     from booklet.checks.bounds import within_bounds
-    from booklet.checks.checked import CHECKS, CheckedPattern, admit, examine, tidy
+    from booklet.checks.checked import CheckedPattern, admit, examine, tidy
     from booklet.checks.early import before_sewing
-    from booklet.checks.rulebook import Rule, rules
 
 __all__ = [
-    "CHECKS",
     "CheckedPattern",
-    "Rule",
     "admit",
     "before_sewing",
     "examine",
-    "rules",
     "tidy",
     "within_bounds",
 ]
@@ -26,8 +22,7 @@ __getattr__ = later(
     __name__,
     {
         "bounds": "within_bounds",
-        "checked": "CHECKS CheckedPattern admit examine tidy",
+        "checked": "CheckedPattern admit examine tidy",
         "early": "before_sewing",
-        "rulebook": "Rule rules",
     },
 )

@@ -1,6 +1,5 @@
 """Floor 3: geometry. Patterns become tilings: placed pieces, patches with letters, seams."""
 
 from booklet.geometry.layout import lay_out
-from booklet.geometry.vectors import union_outline
 
-__all__ = ["lay_out", "union_outline"]
+__all__ = ["lay_out"]

@@ -110,7 +110,6 @@ WHOLE_PAGES = ("quilt", "finishing", "colouring", "marking-quilt")
 """The pages that tell of the quilt as a whole: of a pattern in parts they stand in the last."""
 BLOCK_PAGES = ("templates", "marking", "piecing", "chains", "route-sheet", "pocket-card")
 """The pages that tell of the blocks that are sewn."""
-PAGE_NAMES = tuple(name for name in KINDS if name != "text")
 
 
 class SectionEntry(Record):

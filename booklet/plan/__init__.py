@@ -4,7 +4,6 @@ from booklet.plan.cards.methods import BlockMethod, in_ranges, methods, other_or
 from booklet.plan.making import make_plan
 from booklet.plan.records import (
     BlockPlan,
-    FabricSummary,
     Plan,
     Portion,
     Sitting,
@@ -15,7 +14,6 @@ from booklet.plan.records import (
 __all__ = [
     "BlockMethod",
     "BlockPlan",
-    "FabricSummary",
     "Plan",
     "Portion",
     "Sitting",

@@ -1,20 +1,7 @@
 """Floor 5: pressing. Assemblies get the direction in which every allowance lies."""
 
-from booklet.pressing.fans import fan_report
 from booklet.pressing.layers.thickness import bulk_map
-from booklet.pressing.meetings.neighbours import RimMeeting, rim_clashes, rim_meetings
-from booklet.pressing.meetings.touching_rims import RimEnd
-from booklet.pressing.pressing import FanReport
-from booklet.pressing.stage import press, press_size
+from booklet.pressing.meetings.neighbours import rim_clashes, rim_meetings
+from booklet.pressing.stage import press
 
-__all__ = [
-    "FanReport",
-    "RimEnd",
-    "RimMeeting",
-    "bulk_map",
-    "fan_report",
-    "press",
-    "press_size",
-    "rim_clashes",
-    "rim_meetings",
-]
+__all__ = ["bulk_map", "press", "rim_clashes", "rim_meetings"]

@@ -1,5 +1,5 @@
 """Floor 4: sewing. Tilings become assemblies: the order of joins, runs, turns, ends and threads."""
 
-from booklet.sewing.stage import assemble, assemble_block
+from booklet.sewing.stage import assemble
 
-__all__ = ["assemble", "assemble_block"]
+__all__ = ["assemble"]

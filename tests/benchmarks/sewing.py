@@ -12,11 +12,11 @@ from builders import block_of, pattern_of, piece, sewing_of
 from sewing_blocks import grid, guillotine, hand_sewing
 
 from booklet.geometry import lay_out
-from booklet.sewing import assemble_block
 from booklet.sewing.auto.finding import planned
 from booklet.sewing.order.ends import sew_ends
 from booklet.sewing.order.joins import draft_steps
 from booklet.sewing.routes.threads import hand_routes
+from booklet.sewing.stage import assemble_block
 
 
 def hexagons(side: int):

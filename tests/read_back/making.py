@@ -9,7 +9,8 @@ import corpus
 from pdf_letters import letters_of
 
 from booklet.facts import facts_text
-from booklet.pages import Album, boxed, compose, drawn, make_pdf
+from booklet.pages import boxed, compose, drawn, make_pdf
+from booklet.pages.pictures.figures import Album
 from booklet.pattern import Paper
 
 HERE = Path(__file__).parent

@@ -341,8 +341,3 @@ def _finish(pdf: Any, words: Mapping[str, str], variant: PdfKind, identifier: by
     if "ViewerPreferences" not in pdf.catalog:
         pdf.catalog["ViewerPreferences"] = type(pdf.catalog)()
     pdf.catalog["ViewerPreferences"]["PrintScaling"] = "/None"
-
-
-def write_pdf(html: str) -> bytes:
-    """The bytes of a print page as PDF/UA-1."""
-    return make_pdf(html).data

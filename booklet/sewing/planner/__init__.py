@@ -1,6 +1,5 @@
 """Floor 4, the planner: finds the order in which a block is sewn with the fewest turns, names it and judges others by it."""
 
-from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.planner.as_steps import find_order, steps_of
 from booklet.sewing.planner.best_order import (
     Order,
@@ -11,7 +10,6 @@ from booklet.sewing.planner.best_order import (
 )
 
 __all__ = [
-    "Costs",
     "Order",
     "drawn_anew",
     "find_order",
