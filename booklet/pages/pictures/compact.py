@@ -206,7 +206,7 @@ def shorter(data: str) -> str:
     at = begin = (0, 0)
     last = ""
     for part in parts:
-        letter, numbers = part[0], [round(float(n) * _FINE) for n in _STEP.findall(part)]
+        letter, numbers = part[0], [_fine(n) for n in _STEP.findall(part)]
         if letter == "Z":
             said.append("z")
             at, last = begin, "z"
@@ -225,6 +225,12 @@ def shorter(data: str) -> str:
             last = "l"
         at = to
     return "".join(said)
+
+
+@lru_cache(maxsize=1 << 15)
+def _fine(number: str) -> int:
+    """A number of a path in whole parts of a millimetre."""
+    return round(float(number) * _FINE)
 
 
 def _after(last: str, kind: str, numbers: str) -> str:

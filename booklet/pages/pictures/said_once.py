@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections import defaultdict
 from collections.abc import Callable, Iterator, Sequence
+from functools import lru_cache
 
 from booklet.kit.records import Mutable, Record
 
@@ -149,10 +150,16 @@ def _path(tag: str) -> Path | None:
 
 
 def _outline(said: str) -> RepeatedOutline:
-    numbers = [round(float(n) * 100) for n in _NUMBER.findall(said)]
+    numbers = [_hundredths(n) for n in _NUMBER.findall(said)]
     points = list(zip(numbers[::2], numbers[1::2], strict=True))
     x, y = points[0]
     return RepeatedOutline((x, y), tuple((a - x, b - y) for a, b in points[1:]), said)
+
+
+@lru_cache(maxsize=1 << 15)
+def _hundredths(number: str) -> int:
+    """A number of a path in 1/100 mm; most stand in many outlines."""
+    return round(float(number) * 100)
 
 
 def _kinds(outlines: Sequence[RepeatedOutline]) -> list[list[RepeatedOutline]]:
@@ -178,6 +185,8 @@ def _taken(
     kind: Sequence[RepeatedOutline], places: Sequence[Point]
 ) -> list[RepeatedOutline] | None:
     """The outlines of a kind that, laid at all places, give all of the kind; None if none do."""
+    if len(kind) % len(places):
+        return None
     cells: dict[Point, list[RepeatedOutline]] = defaultdict(list)
     for outline in kind:
         cells[outline.at[0] // 10, outline.at[1] // 10].append(outline)

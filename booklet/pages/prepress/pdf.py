@@ -37,6 +37,7 @@ from booklet.pages.prepress.variants import (
 from booklet.pages.style.fonts import font_rules
 from booklet.pages.texts.slots import SCHEMES
 
+_FONT = re.compile(r"(?<=url\()data:[^)]*(?=\))")
 _STYLE = re.compile(r"<style>\n?(.*?)</style>\n?", re.DOTALL)
 SHEETS_KEPT = 8
 """Style sheets that are held read: two of each paper and kind of print that a build makes."""
@@ -111,8 +112,22 @@ def _maker() -> tuple[Any, Any, Any, Any, FormObjects]:
             return sheets if self.has_notes else [plain, *sheets[1:]]
 
     fonts = FontConfiguration()
-    faces = CSS(string=font_rules(), url_fetcher=OnlyData(), font_config=fonts)
+    rules, ours = _fonts_aside(font_rules())
+    faces = CSS(string=rules, url_fetcher=OnlyData(ours), font_config=fonts)
     return PrintPage, OnlyData, faces, fonts, FormObjects()
+
+
+def _fonts_aside(rules: str) -> tuple[str, dict[str, str]]:
+    """Rules of faces under short addresses, and their own addresses by these: reading two million letters of base64 as
+    CSS takes longer than all else that is read before the first page."""
+    fonts: dict[str, str] = {}
+
+    def short(found: re.Match[str]) -> str:
+        name = f"data:font;aside,{len(fonts)}"
+        fonts[name] = found[0]
+        return name
+
+    return _FONT.sub(short, rules), fonts
 
 
 def load() -> None:
