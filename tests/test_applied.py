@@ -329,7 +329,7 @@ def test_layers_have_cards_of_their_own():
         def figure(self, name):
             return None
 
-    from booklet.pages import Room
+    from booklet.pages.pictures.figures import Room
 
     size = plan_of(LEAVES)
     (block,) = size.blocks

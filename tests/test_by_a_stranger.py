@@ -5,8 +5,8 @@ import re
 
 import pytest
 
-from booklet.drawing import step_figure
 from booklet.drawing.ink.fills import looks_of
+from booklet.drawing.steps.step import step_figure
 from booklet.words import ENGLISH
 from tests import corpus
 
