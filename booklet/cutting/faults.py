@@ -119,6 +119,7 @@ def turned_prints(quilt: SizedQuilt, wants: tuple[Want, ...]) -> Iterator[Diagno
     """Blocks of a print with an up that are set turned, and parts of it that slant in a set on point."""
     turned = {placed.block for placed in quilt.placed if placed.turn % 360}
     sideways = {placed.block for placed in quilt.placed if placed.turn % 180}
+    slanting = any(placed.turn % 90 for placed in quilt.placed)
     told: set[tuple[str, str]] = set()
     for want in wants:
         direction = want.fabric.direction
@@ -131,13 +132,7 @@ def turned_prints(quilt: SizedQuilt, wants: tuple[Want, ...]) -> Iterator[Diagno
                 continue
             told.add((block, want.fabric.id))
             span = quilt.size.quilt.span if quilt.size.quilt else want.span
-            yield warning(
-                "one-way-turned",
-                f"block `{block}` is set turned, so its {direction.value} print `{want.fabric.id}`"
-                " does not stand upright there",
-                span,
-                "set the block without `turn`, or use a fabric that may be turned",
-            )
+            yield _set_turned(block, want.fabric, slanting, span)
     for part in quilt.parts:
         fabric = quilt.size.fabrics.get(part.fabric)
         if fabric is None or fabric.direction is Direction.ANY or quilt.size.quilt is None:
@@ -150,6 +145,17 @@ def turned_prints(quilt: SizedQuilt, wants: tuple[Want, ...]) -> Iterator[Diagno
                 quilt.size.quilt.span,
                 "use a fabric that may be turned for this part",
             )
+
+
+def _set_turned(block: str, fabric: Fabric, slanting: bool, span: Span) -> Diagnostic:
+    """A block whose print with an up does not stand upright, for it is set turned, or on point as all are."""
+    print_ = f"its {fabric.direction.value} print `{fabric.id}`"
+    message = f"block `{block}` is set turned, so {print_} does not stand upright there"
+    hint = "set the block without `turn`, or use a fabric that may be turned"
+    if slanting:
+        message = f"in a set on point block `{block}` stands on a corner, so {print_} slants there"
+        hint = "use a fabric that may be turned, or `set: straight`"
+    return warning("one-way-turned", message, span, hint)
 
 
 def lies_sideways(

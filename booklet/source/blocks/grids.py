@@ -68,7 +68,8 @@ def _cells(grid: Node, reading: Reading) -> list[tuple[Node, ...]] | None:
             wrong_kind(row, f"row {number} of `grid`", "a list of fabrics in brackets", reading)
             return None
         if rows and len(row.items) != len(rows[0]):
-            message = f"row {number} of `grid` has {len(row.items)} cells, row 1 has {len(rows[0])}"
+            cells = "1 cell" if len(row.items) == 1 else f"{len(row.items)} cells"
+            message = f"row {number} of `grid` has {cells}, row 1 has {len(rows[0])}"
             reading.faults.add("wrong-kind", message, row.span, "give every row as many cells")
             return None
         rows.append(row.items)

@@ -34,7 +34,9 @@ PICTURE = Key(
     "picture", text(longest=200), "A photograph of the cloth (PNG or JPEG) in the folder."
 )
 WIDTH = Key(
-    "width", length(), "Usable width after the selvedges are cut off; 40 in or 102 cm if left out."
+    "width",
+    length(),
+    "Usable width after the selvedges are cut off, of cloth that shrinks after the wash; 40 in or 102 cm if left out.",
 )
 DIRECTION = Key(
     "direction",
