@@ -5,6 +5,8 @@ from datetime import date
 from fractions import Fraction
 from types import MappingProxyType
 
+from held_figures import Album
+
 from booklet.crafts.forms import FORMS, METHODS
 from booklet.crafts.sums import SumLine
 from booklet.cutting.cutting_plan import (
@@ -22,7 +24,7 @@ from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Seam, Side, Til
 from booklet.kit.plane import rectangle
 from booklet.kit.records import replace
 from booklet.measure import Extent, Length
-from booklet.pages.pictures.figures import Album, Room
+from booklet.pages.pictures.figures import Room
 from booklet.pattern import (
     Backing,
     Batting,

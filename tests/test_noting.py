@@ -2,6 +2,7 @@
 
 from types import MappingProxyType
 
+from held_figures import Album
 from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
@@ -9,7 +10,6 @@ from booklet.kit.content import Contents, Narrow
 from booklet.kit.noting import Notes
 from booklet.kit.records import Record, replace
 from booklet.kit.settled import settled
-from booklet.pages.pictures.figures import Album
 from booklet.pages.pictures.page_parts import Course, PartReads, RecordedAlbum
 
 

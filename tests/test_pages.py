@@ -10,12 +10,13 @@ import pages_sample as sample
 import pdfplumber
 import pypdf
 import pytest
+from held_figures import Album
 
 from booklet.drawing.ink.colours import ACCENT, GREY
 from booklet.drawing.scene import Figure
 from booklet.kit.colour import contrast
 from booklet.pages import Pdf, chosen_sizes, compose, make_pdf, sheet_of
-from booklet.pages.pictures.figures import Album, inline_svg
+from booklet.pages.pictures.figures import inline_svg
 from booklet.pages.sections import entries
 from booklet.pages.style.fonts import FACES, subset
 from booklet.pages.tables.view import allowance_test

@@ -416,7 +416,11 @@ def pictures(plan) -> list[Figure]:
     found = []
     for room in (LARGE, SMALL):
         album = drawn(plan)(plan.sizes[0], room)
-        found += [figure for name in album.makers if (figure := album.figure(name)) is not None]
+        found += [
+            figure
+            for name in album.single | album.cards()
+            if (figure := album.figure(name)) is not None
+        ]
         rows = [name for name in album.rows if name.split()[0] != "templates" or "a5" in name]
         found += [figure for name in rows for figure in album.series(name)]
     return found

@@ -6,11 +6,11 @@ import shutil
 from pathlib import Path
 
 import corpus
+from held_figures import Album
 from pdf_letters import letters_of
 
 from booklet.facts import facts_text
 from booklet.pages import boxed, compose, drawn, make_pdf
-from booklet.pages.pictures.figures import Album
 from booklet.pattern import Paper
 
 HERE = Path(__file__).parent

@@ -93,7 +93,11 @@ def _quick(items: Items, width: int, remnants: Remnants) -> Best:
 def _few_at_a_time(
     items: Items, width: int, remnants: Remnants, mixture: Mixture, best: Best, enough: Enough
 ) -> Best:
-    """The plan with a few of its strips at a time laid anew where that is shorter."""
+    """The plan with a few of its strips at a time laid anew where that is shorter.
+
+    What it is for: without it none of the 549 cloths of the test patterns is longer, but for 6 of 50 random jobs an eighth
+    of a yard more is bought.
+    """
     choice = random.Random(1)  # begun alike every time, so that the same job gives the same plan
     tried: set[Plan] = set()
     for _ in range(ROUNDS):

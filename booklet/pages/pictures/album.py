@@ -82,11 +82,6 @@ class DrawnAlbum(Mutable):
     rows: dict[str, RowMaker]
     drawn: dict[str, tuple[Figure, ...]] = field(default_factory=dict)
 
-    @property
-    def makers(self) -> dict[str, Maker]:
-        """How each picture is made that is none of a row."""
-        return self.single | self.cards()
-
     def figure(self, name: str) -> Figure | None:
         """The figure of that name, or None."""
         if name not in self.drawn:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import base64
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from typing import Protocol
 
 from markupsafe import Markup, escape
@@ -29,23 +29,6 @@ class Figures(Protocol):
 
     def series(self, name: str) -> tuple[Figure, ...]:
         """The figures `NAME 1`, `NAME 2`, … in order."""
-
-
-class Album(Record):
-    """Figures held by name."""
-
-    by_name: Mapping[str, Figure]
-
-    def figure(self, name: str) -> Figure | None:
-        """The figure of that name, or None."""
-        return self.by_name.get(name)
-
-    def series(self, name: str) -> tuple[Figure, ...]:
-        """The figures `NAME 1`, `NAME 2`, … in order."""
-        found: list[Figure] = []
-        while (figure := self.by_name.get(f"{name} {len(found) + 1}")) is not None:
-            found.append(figure)
-        return tuple(found)
 
 
 class Room(Record, kw_only=True):
