@@ -83,6 +83,21 @@ def test_a_shape_of_which_less_than_a_fiftieth_is_seen_is_hidden(tmp_path, later
     assert ("hidden-shape" in codes) == is_hidden
 
 
+@pytest.mark.parametrize(
+    ("entry", "code"),
+    [
+        ("id: leaf, at: nowhere, fabric: red", "wrong-kind"),
+        ("id: leaf, fabric: {}", "wrong-kind"),
+        ("id: sky, fabric: red", "duplicate-name"),
+    ],
+)
+def test_a_shape_with_a_fault_is_laid_nowhere(tmp_path, entry, code):
+    """It would lie outside the block: of that nothing is said, for nobody knows where it lies or of which cloth it is."""
+    shape = f"      - {{{entry}, {box(7, 7, 2, 2)}}}\n"
+    (tmp_path / "pattern.yaml").write_text(GROUND + shape, encoding="utf-8")
+    assert [found.code for found in compiler.check(tmp_path).diagnostics] == [code]
+
+
 # Edges
 
 

@@ -11,7 +11,7 @@ from cutting_helpers import box_item
 from booklet.cutting.strips import fillings, whole_strips
 from booklet.cutting.strips.fillings import near_fillings
 from booklet.cutting.strips.items import ItemShare, Remnant, StripFill, fill_of
-from booklet.cutting.strips.mixing import Mixture
+from booklet.cutting.strips.mixing import Mixture, mixed
 from booklet.cutting.strips.whole_strips import ShortestPlan, in_whole_strips
 
 
@@ -136,6 +136,13 @@ def test_what_a_remnant_holds_takes_no_cloth_and_no_more_lies_there_than_has_roo
     there = StripFill(2, TWO_A_ONE_B.shares, 1)
     assert set(made.plan) == {TWO_A_ONE_B, there} and len(made.plan) == 2
     assert made.bound == 2
+
+
+def test_a_mixture_pays_nothing_for_strips_of_a_remnant():
+    # 4 A and 2 B take two strips of 2 A and B: one in the remnant, which is there, and 2 steps of cloth
+    wanted = (item("A", 3, 2, 4, 10), item("B", 4, 2, 2, 10))
+    assert mixed(wanted, 10, (), (TWO_A_ONE_B,)).cost == pytest.approx(4)
+    assert mixed(wanted, 10, (Remnant(10, 2),), (TWO_A_ONE_B,)).cost == pytest.approx(2)
 
 
 def test_what_is_left_of_remnants_holds_what_is_worth_most_first():
