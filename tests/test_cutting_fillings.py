@@ -8,7 +8,7 @@ from itertools import product
 import pytest
 from cutting_helpers import box_item
 
-from booklet.cutting.strips import fillings, whole_strips
+from booklet.cutting.strips import fillings, mixing, whole_strips
 from booklet.cutting.strips.fillings import near_fillings
 from booklet.cutting.strips.items import ItemShare, Remnant, StripFill, fill_of
 from booklet.cutting.strips.mixing import Mixture, mixed
@@ -143,6 +143,13 @@ def test_a_mixture_pays_nothing_for_strips_of_a_remnant():
     wanted = (item("A", 3, 2, 4, 10), item("B", 4, 2, 2, 10))
     assert mixed(wanted, 10, (), (TWO_A_ONE_B,)).cost == pytest.approx(4)
     assert mixed(wanted, 10, (Remnant(10, 2),), (TWO_A_ONE_B,)).cost == pytest.approx(2)
+
+
+def test_a_mixture_that_is_not_at_an_end_proves_no_length(monkeypatch):
+    monkeypatch.setattr(mixing, "ROUNDS", 0)
+    found = mixed(A_B, 10, (Remnant(10, 2),), (TWO_A_ONE_B,))
+    assert (found.cost, found.prices, found.rents) == (0, (0, 0), (0,))
+    assert TWO_A_ONE_B in found.fills
 
 
 def test_what_is_left_of_remnants_holds_what_is_worth_most_first():
