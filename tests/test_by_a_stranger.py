@@ -7,6 +7,8 @@ import pytest
 
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.steps.step import step_figure
+from booklet.pattern import By
+from booklet.plan.cards.frame_words import told_in_a_row
 from booklet.words import ENGLISH
 from tests import corpus
 
@@ -103,3 +105,13 @@ def test_a_small_patch_that_is_set_in_keeps_its_letter():
     (block,) = size.blocks
     drawn = step_figure(block, block.cards[1], looks_of(plan), speaker=ENGLISH)
     assert set(re.findall(r">([AB])<", drawn.svg)) == {"A", "B"}
+
+
+def test_seams_in_one_picture_are_told_in_their_order():
+    """Three rows and a square: two seams from edge to edge, the last only to the dot, for a corner comes there. All stand
+    in one picture, so nothing is "drawn next"."""
+    edge, dot = (By.MACHINE, False, "sew to the edge."), (By.MACHINE, False, "sew to the dot.")
+    assert list(told_in_a_row([edge, edge, dot])) == [
+        "First, by machine, 2 seams alike: sew to the edge.",
+        "Last, by machine: sew to the dot.",
+    ]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from booklet.pattern import By
 from booklet.plan.cards.frames import Stage, StageFrame, clockwise, kinds_of, repeats
@@ -36,6 +37,19 @@ def told_in_order(
             yield _more(more, span, clockwise(row, assembly))
     yield from _again(again)
     yield _one(ways[-1], "last", said)
+
+
+def told_in_a_row(ways: Sequence[Way]) -> Iterator[Text]:
+    """The sentences of a step whose runs stand in one picture: those alike that follow each other said together."""
+    groups = [list(group) for _, group in groupby(ways)]
+    for number, group in enumerate(groups):
+        place = "first" if number == 0 else "last" if number == len(groups) - 1 else "then"
+        by, thread, what = group[0]
+        said = how(by, place, thread)
+        if len(group) == 1:
+            yield phrase("{how}: {what}", how=said, what=what)
+        else:
+            yield phrase("{how}, {n} seams alike: {what}", how=said, n=len(group), what=what)
 
 
 def _again(count: int) -> Iterator[Text]:

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from booklet.pattern import By
 from booklet.plan.cards.chaining import runs_through
-from booklet.plan.cards.frame_words import going_round, how, told_in_order
+from booklet.plan.cards.frame_words import going_round, how, told_in_a_row, told_in_order
 from booklet.plan.cards.frames import is_framed, rows_joined, stages
 from booklet.plan.cards.on_paper import papers_joined, sewn_on_paper
 from booklet.plan.cards.routes import on_one_thread, opened_along
@@ -147,6 +147,8 @@ def _runs(step: Step, assembly: Assembly) -> Iterator[Text]:
         by, thread, what = ways[0]
         yield phrase("{how}: {what}", how=_all_alike(by, thread, len(ways)), what=what)
         yield from going_round(stages(step, assembly), assembly) if framed else ()
+    elif len(ways) > 1 and not framed and assembly.tiling.block != TOP:
+        yield from told_in_a_row(ways)
     elif len(ways) > 1:
         yield from told_in_order(ways, stages(step, assembly), assembly)
     else:
