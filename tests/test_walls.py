@@ -171,7 +171,7 @@ def stones(first_build, tmp_path):
     """The folder, which has a longer text now."""
     shutil.copytree(first_build, tmp_path, dirs_exist_ok=True)
     (tmp_path / "a.md").write_text(
-        "A stone.\n\n" * 3000, "utf-8"
+        "A stone.\n\n" * 1800, "utf-8"
     )  # a second of the processor at least
     return tmp_path
 
