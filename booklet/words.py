@@ -371,6 +371,3 @@ def _listed(items: list[str], style: Style, language: str) -> str:
 
 def _large(text: str) -> str:
     return text[:1].upper() + text[1:]
-
-
-ENGLISH = words_of(US)

@@ -11,6 +11,8 @@ from datetime import date
 from types import MappingProxyType
 
 from booklet.crafts.forms import FORMS
+from booklet.crafts.laid_on import BIAS, FUSED, TURNED
+from booklet.crafts.method import SHARED, Method
 from booklet.diagnostic import Span
 from booklet.kit.path_data import commands
 from booklet.measure import Extent, Length, read_extent
@@ -37,6 +39,16 @@ from booklet.pattern import (
     Size,
     Sold,
 )
+from booklet.words import US, words_of
+
+METHODS: Mapping[str, Method] = {
+    method.word: method
+    for method in (*(form.method for form in FORMS.values()), *SHARED, TURNED, FUSED, BIAS)
+    if method is not None
+}
+"""Every way of cutting, by its word in facts."""
+
+ENGLISH = words_of(US)
 
 FILE = "pattern.yaml"
 Figure = float | int | str

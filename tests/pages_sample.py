@@ -5,9 +5,10 @@ from datetime import date
 from fractions import Fraction
 from types import MappingProxyType
 
+from builders import METHODS
 from held_figures import Album
 
-from booklet.crafts.forms import FORMS, METHODS
+from booklet.crafts.forms import FORMS
 from booklet.crafts.sums import SumLine
 from booklet.cutting.cutting_plan import (
     Buy,

@@ -4,12 +4,12 @@ import math
 import re
 
 import pytest
+from builders import ENGLISH
 
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.steps.step import step_figure
 from booklet.pattern import By
 from booklet.plan.cards.frame_words import told_in_a_row
-from booklet.words import ENGLISH
 from tests import corpus
 
 

@@ -6,6 +6,7 @@ from pathlib import Path
 
 import ezdxf
 import pytest
+from builders import ENGLISH
 
 from booklet import compiler
 from booklet.drawing.scene import Ink, Mark
@@ -19,7 +20,6 @@ from booklet.geometry.patches.curve_marks import curve_marks, has_hand, patch_ma
 from booklet.geometry.tiling import Seam
 from booklet.geometry.vectors import outline_of
 from booklet.kit.plane import length_of
-from booklet.words import ENGLISH
 
 PATTERNS = Path(__file__).parent / "patterns"
 

@@ -7,10 +7,10 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from builders import METHODS
 from cutting_helpers import inches
 from test_cutting_ways import inside
 
-from booklet.crafts.forms import METHODS
 from booklet.cutting import cut
 from booklet.geometry import lay_out
 from booklet.pressing import press

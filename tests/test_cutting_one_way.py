@@ -12,11 +12,11 @@ from itertools import product
 from pathlib import Path
 
 import pytest
+from builders import METHODS
 from cutting_helpers import cut_text as cut_outcome
 from cutting_helpers import pattern_text, plan_of
 
 from booklet.compiler import check
-from booklet.crafts.forms import METHODS
 from booklet.crafts.wedges import Diagonal, Wedge, wedge_cuts, wedge_of, wedge_outline
 from booklet.exports.spreadsheets.csv_file import csv_of
 from booklet.exports.spreadsheets.tables import tables

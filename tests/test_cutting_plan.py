@@ -6,9 +6,9 @@ import random
 from functools import cache
 
 import pytest
+from builders import METHODS
 from cutting_helpers import a_fabric, box_item, cut_again
 
-from booklet.crafts.forms import METHODS
 from booklet.crafts.nesting import row_of
 from booklet.cutting.cloth.jobs import Job, Owner
 from booklet.cutting.cloth.one_cloth import plan_cloth

@@ -5,11 +5,11 @@ from __future__ import annotations
 import random
 
 import pytest
+from builders import METHODS
 from cutting_helpers import a_fabric, box_item, inches, pattern_text, plan_of
 from test_cutting_plan import recut, shortest
 
 from booklet.checking import check
-from booklet.crafts.forms import METHODS
 from booklet.cutting.cloth.jobs import Job, LaidStrip, Owner, level_strip
 from booklet.cutting.cloth.one_cloth import plan_cloth
 from booklet.cutting.cloth.remnants import remnants_of

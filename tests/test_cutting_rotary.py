@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from builders import METHODS
 from cutting_helpers import cut_text, inches, pattern_text, plan_of
-
-from booklet.crafts.forms import METHODS
 
 INK = '  ink: {name: Ink, colour: "#224466"}'
 SAND = '  sand: {name: Sand, colour: "#eeddcc"}'

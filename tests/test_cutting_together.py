@@ -5,10 +5,10 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from builders import METHODS
 from source_helpers import faults
 
 from booklet.compiler import check
-from booklet.crafts.forms import METHODS
 from booklet.crafts.rotary_sums import four_half_squares
 from booklet.crafts.units import flying_geese, half_squares, square_in_square, strip_sets
 from booklet.measure import Length

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from builders import METHODS
 from cutting_helpers import cut_text, inches, pattern_text, plan_of
 
-from booklet.crafts.forms import METHODS
 from booklet.source import read_folder
 
 from shapely import Polygon  # isort: skip

@@ -7,6 +7,7 @@ from pathlib import Path
 
 import drawing_helpers as made
 import pytest
+from builders import ENGLISH
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -26,7 +27,6 @@ from booklet.drawing.steps.units import exploded, unit_outlines, way_in
 from booklet.kit.colour import contrast, lightness
 from booklet.kit.polygon import area_of, depth, roomiest, widened
 from booklet.sewing.assembly import End
-from booklet.words import ENGLISH
 
 GOLDEN = Path(__file__).parent / "golden"
 LOOKS = looks(made.COLOURS, [])

@@ -1,8 +1,9 @@
 """The picture of the allowance test."""
 
+from builders import ENGLISH
+
 from booklet.drawing.cloths.allowance import allowance_figure
 from booklet.drawing.scene import Fill
-from booklet.words import ENGLISH
 
 
 def test_three_strips_and_two_seams():

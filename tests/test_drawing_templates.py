@@ -4,6 +4,7 @@ import math
 
 import pytest
 import shapely
+from builders import ENGLISH
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from sampling import examples
@@ -16,7 +17,6 @@ from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_parts import tiles
 from booklet.drawing.templates.template_tiles import tiled
 from booklet.kit.records import replace
-from booklet.words import ENGLISH
 
 
 def template(wide, high, letter="A", grain=0.0):

@@ -4,6 +4,7 @@ import re
 import xml.etree.ElementTree as ET
 
 import pytest
+from builders import ENGLISH
 
 from booklet.drawing.cloths.cutting_order import cloth_figure
 from booklet.drawing.ink.fills import looks_of
@@ -32,7 +33,6 @@ from booklet.drawing.templates.template_pages import template_figures, templates
 from booklet.drawing.told import told_step
 from booklet.kit.polygon import area_of
 from booklet.plan.cards.frames import is_framed
-from booklet.words import ENGLISH
 
 
 @pytest.fixture(scope="module")

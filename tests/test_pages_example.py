@@ -7,6 +7,7 @@ from itertools import combinations, pairwise
 import pages_sample as sample
 import pdfplumber
 import pytest
+from builders import ENGLISH
 from hypothesis import given
 from hypothesis import strategies as st
 from pdf_letters import letters_of
@@ -22,7 +23,6 @@ from booklet.pages.tables.view import in_columns
 from booklet.pages.texts.words import Words
 from booklet.pattern import Paper
 from booklet.source.editions.edition_keys import PAGES
-from booklet.words import ENGLISH
 
 MM = 72 / 25.4
 

@@ -5,12 +5,12 @@ from pathlib import Path
 
 import corpus
 import pytest
+from builders import ENGLISH
 
 from booklet import compiler
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.steps.chains import chain_figures
 from booklet.plan.cards.chaining import is_chained
-from booklet.words import ENGLISH
 
 HERE = Path(__file__).parent
 PATTERNS = HERE / "patterns"

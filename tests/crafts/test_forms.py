@@ -6,11 +6,12 @@ import pickle
 from pathlib import Path
 
 import pytest
+from builders import METHODS
 from crafts_helpers import INCH
 
 from booklet.crafts import forms
 from booklet.crafts.figure import figure_of
-from booklet.crafts.forms import FORMS, METHODS, recognised
+from booklet.crafts.forms import FORMS, recognised
 from booklet.measure import Extent
 from booklet.words import Phrase
 

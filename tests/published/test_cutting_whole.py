@@ -7,10 +7,10 @@ quilt without blocks, which no pattern of this format is.
 from pathlib import Path
 
 import pytest
+from builders import METHODS
 
 from booklet.arithmetic import read_number
 from booklet.compiler import check
-from booklet.crafts.forms import METHODS
 
 HEAD = """\
 title: Published

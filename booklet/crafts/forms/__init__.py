@@ -8,8 +8,6 @@ from pkgutil import iter_modules
 
 from booklet.crafts.figure import FlatOutline
 from booklet.crafts.form import Form, Seen
-from booklet.crafts.laid_on import BIAS, FUSED, TURNED
-from booklet.crafts.method import SHARED, Method
 
 
 def _made() -> dict[str, Form]:
@@ -20,12 +18,6 @@ def _made() -> dict[str, Form]:
 
 
 FORMS: Mapping[str, Form] = _made()
-METHODS: Mapping[str, Method] = {
-    method.word: method
-    for method in (*(form.method for form in FORMS.values()), *SHARED, TURNED, FUSED, BIAS)
-    if method is not None
-}
-"""Every way of cutting, by its word in facts."""
 
 
 def form_named(word: str) -> Form:
