@@ -7,6 +7,7 @@ a block, the patch that piece is, the cut it comes from.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from urllib.parse import quote
 
 from booklet.drawing.scene import Place
@@ -21,11 +22,12 @@ def key(*parts: object) -> str:
 
 def piece_keys(block: str, piece: PlacedPiece) -> tuple[str, ...]:
     """The keys of a piece of a block."""
-    return (
-        key("piece", block, piece.id),
-        key("patch", piece.patch),
-        key("cut", piece.fabric, piece.patch),
-    )
+    return _piece_keys(block, piece.id, piece.patch, piece.fabric)
+
+
+@lru_cache(maxsize=16384)  # a strip shows the same pieces in every frame
+def _piece_keys(block: str, id: str, patch: str, fabric: str) -> tuple[str, ...]:
+    return key("piece", block, id), key("patch", patch), key("cut", fabric, patch)
 
 
 def shape_places(

@@ -24,9 +24,10 @@ class View(Record):
             (p[1] + away[1]) * self.scale + self.shift[1],
         )
 
-    def put(self, points: Iterable[Point]) -> tuple[Point, ...]:
-        """The places on paper of several points."""
-        return tuple(self.at(p) for p in points)
+    def put(self, points: Iterable[Point], away: Point = (0.0, 0.0)) -> tuple[Point, ...]:
+        """The places on paper of several points, moved by `away` inches. Written out: a strip has tens of thousands."""
+        (ax, ay), (dx, dy), scale = away, self.shift, self.scale
+        return tuple([((x + ax) * scale + dx, (y + ay) * scale + dy) for x, y in points])
 
 
 class Margins(Record):

@@ -175,7 +175,7 @@ def roomiest(points: Sequence[Point]) -> tuple[Point, float]:
     Where the centre of area is nearly as good it is taken, for it looks right.
     """
     x, y = points[0]
-    at, room = _roomiest(tuple((round(px - x, 4), round(py - y, 4)) for px, py in points))
+    at, room = _roomiest(tuple([(round(px - x, 4), round(py - y, 4)) for px, py in points]))
     return (at[0] + x, at[1] + y), room
 
 

@@ -11,7 +11,10 @@ from booklet.kit.plane import Point
 @lru_cache(maxsize=1 << 15)
 def number(value: float) -> str:
     """A number as written in every picture: to 1/100 mm, no trailing zeros, never '-0'."""
-    text = f"{value:.2f}".rstrip("0").rstrip(".")
+    text = f"{value:.2f}"
+    if text[-1] != "0":
+        return text  # most are so
+    text = text.rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
 
 

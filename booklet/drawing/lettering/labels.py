@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Anchoring, Ink, Item, Label, Line
@@ -37,6 +38,7 @@ def letter_in(
     return None
 
 
+@lru_cache(maxsize=1024)
 def plate_radius(text: str, size: float) -> float:
     """The radius in mm of the plate under a letter."""
     return max(size * POINT_MM * 0.68, text_width(text, size) / 2 + 0.6)
@@ -220,13 +222,11 @@ class Desk:
             return False
         if self.frame and not _within(box, self.frame):
             return False
-        if self._touches_a_stroke(box):
-            return False
         to_own = min(point_to_box(box, p) for p in own)
         least = min((point_to_box(box, p) for p in others), default=math.inf)
         if min(to_own, least) < self.clear:
             return False
-        return leader or to_own + 0.3 < least
+        return (leader or to_own + 0.3 < least) and not self._touches_a_stroke(box)
 
     def _touches_a_stroke(self, box: Box) -> bool:
         """Whether a stroke comes nearer to a box than CLEAR."""

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import itertools
+import math
+from collections.abc import Sequence
 
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.lettering.labels import SMALLEST, Desk, letter_in, plate_radius
@@ -14,7 +16,7 @@ from booklet.drawing.steps.step_seams import Number, StepSeams
 from booklet.drawing.steps.units import StepPart, unit_outlines
 from booklet.drawing.told import piece_letter
 from booklet.drawing.viewport import View
-from booklet.geometry.tiling import Seam
+from booklet.geometry.tiling import Patch, Seam
 from booklet.kit.near import NOISE
 from booklet.kit.plane import (
     Box,
@@ -112,7 +114,7 @@ def action_items(
     guides = [(line.points[0], line.points[1]) for line in sewn.guides]
     letters = _letters(block, parts, view, strokes, guides)
     areas = [
-        tuple(view.at(p, part.away) for p in loop)
+        view.put(loop, part.away)
         for part in parts for loop in unit_outlines(block.tiling, part.pieces)
     ]  # fmt: skip
     strokes += guides
@@ -179,7 +181,7 @@ def _unit(block: BlockPlan, part: StepPart, looks: Looks, view: View) -> list[It
     for id in part.pieces:
         piece = block.tiling.piece(id)
         fill = looks[piece.fabric]
-        points = tuple(view.at(p, part.away) for p in piece.outline.points)
+        points = view.put(piece.outline.points, part.away)
         ink = Ink.CONTEXT if part.context else Ink.PATCH
         areas.append(Area(points, tinted(fill) if part.context else fill, ink))
         drawn.append((piece, points))
@@ -198,10 +200,13 @@ def _letters(
     letters = []
     if block.tiling.block == TOP and len(block.tiling.patches) == 1:
         return []  # blocks of one kind need no names
+    roomy = {patch.letter for patch in block.tiling.patches if _may_bear_a_letter(patch, view)}
     for part in parts:
         for id in part.pieces:
             piece = block.tiling.piece(id)
-            points = [view.at(p, part.away) for p in piece.outline.points]
+            if piece.patch not in roomy:
+                continue
+            points = view.put(piece.outline.points, part.away)
             label = letter_in(points, piece_letter(piece), LETTER, part.context, LETTER_ROOM)
             while label is not None and _touches(label, strokes):
                 if label.size > SMALLEST:
@@ -216,7 +221,7 @@ def _letters(
 
 
 def _off_seams(
-    label: Label, points: list[Point], strokes: list[tuple[Point, Point]]
+    label: Label, points: Sequence[Point], strokes: list[tuple[Point, Point]]
 ) -> Label | None:
     """A letter where a piece has most room beside the strokes that cross it; None where that is too little."""
 
@@ -226,6 +231,12 @@ def _off_seams(
 
     at, free = best_place(box_of(points), OFF_SEAMS, lambda p: depth(p, points), room)
     return replace(label, at=at) if plate_radius(label.text, label.size) <= free else None
+
+
+def _may_bear_a_letter(patch: Patch, view: View) -> bool:
+    """Whether a circle as large as a patch has room for the plate of its letter."""
+    room = math.sqrt(patch.area / math.pi) * view.scale
+    return room > plate_radius(patch.letter, SMALLEST) + LETTER_ROOM
 
 
 def _touches(label: Label, strokes: list[tuple[Point, Point]]) -> bool:

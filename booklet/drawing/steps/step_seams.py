@@ -183,7 +183,7 @@ class StepSeams:
         named = dots_named(run, self.step, self.block.assembly)
         partial = self.step.leave is not None or self.step.finish
         few = len(run.points) <= MOST_GUIDED
-        opened = opened_along(self.block.assembly, self.step, run)
+        opened = opened_along(self.block.assembly, self.step, run, self.stage)
         for i, at in enumerate(run.points):
             near = [seams[k] for k in (i - 1, i) if 0 <= k < len(seams)]
             places = [

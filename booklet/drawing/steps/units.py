@@ -22,11 +22,11 @@ def unit_outlines(tiling: Tiling, pieces: Collection[str]) -> tuple[tuple[Point,
     nodes = () if tiling.noded else _nodes(tiling)
     directed: set[tuple[Point, Point]] = set()
     for id in sorted(pieces):
-        for edge in _around(tiling, id, nodes):
-            if edge[::-1] in directed:
-                directed.discard(edge[::-1])
+        for a, b in _around(tiling, id, nodes):
+            if (b, a) in directed:
+                directed.discard((b, a))
             else:
-                directed.add(edge)
+                directed.add((a, b))
     return _loops(directed)
 
 

@@ -11,7 +11,7 @@ from booklet.kit.plane import Point
 from booklet.kit.records import Record
 from booklet.measure import UnitSystem
 from booklet.pattern import By
-from booklet.plan.cards.frames import stage_of
+from booklet.plan.cards.frames import Stage, stage_of
 from booklet.plan.words import measured
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, Run, Step, StepKind, Thread
@@ -293,15 +293,15 @@ def _going(count: int, threads: int, steps: Phrase) -> Phrase:
 
 
 def opened_along(
-    assembly: Assembly, step: Step, run: Run
+    assembly: Assembly, step: Step, run: Run, stage: Stage | None = None
 ) -> Mapping[Point, Sequence[tuple[Seam, bool]]]:
     """By each point where a run of a step turns the seams sewn before that end there, and whether they begin
-    there: their allowances are spread there, so that the corner goes in."""
+    there: their allowances are spread there, so that the corner goes in. `stage` is that of the run, where it is known."""
     found: dict[Point, list[tuple[Seam, bool]]] = {}
     turns = {run.points[k] for k in run.turns}
     if not turns:
         return found
-    stage = stage_of(run, step, assembly)
+    stage = stage or stage_of(run, step, assembly)
     pieces = set(stage.pieces)
     for seam in assembly.tiling.seams:
         for at in turns.intersection((seam.start, seam.end)):
