@@ -303,8 +303,10 @@ def opened_along(
         return found
     stage = stage or stage_of(run, step, assembly)
     pieces = set(stage.pieces)
-    for seam in assembly.tiling.seams:
-        for at in turns.intersection((seam.start, seam.end)):
+    tiling = assembly.tiling
+    ending = {id for junction in tiling.junctions if junction.at in turns for id in junction.seams}
+    for seam in tiling.seams:
+        for at in turns.intersection((seam.start, seam.end)) if seam.id in ending else ():
             is_sewn = assembly.sewn[seam.id].step < step.n or seam.id in stage.earlier
             if is_sewn and pieces >= set(seam.between):
                 found.setdefault(at, []).append((seam, seam.start == at))
