@@ -437,6 +437,20 @@ def test_a_call_names_both(tmp_path):
     assert called("dusk, full") == ["quay-all-dusk.html", "quay-night.html"]
 
 
+@pytest.mark.parametrize(("named", "lacking"), [(("ink", "sand"), []), (("ink",), ["sand"])])
+def test_a_complete_colourway_names_every_cloth_and_no_mix(named, lacking):
+    # a mix of both cloths is none itself, and follows them
+    mixed = QUAY.replace("\nblocks:", "\n  both: {mix: [ink, sand]}\nblocks:").replace(
+        "[sand, ink]]", "[both, ink]]"
+    )
+    dusk = "colourways:\n  dusk:\n    title: Dusk\n    complete: yes\n    fabrics:\n"
+    dusk += "".join(f"      {name}:\n" for name in named)
+    said = [found.message for found in read(mixed + dusk).diagnostics]
+    assert said == [
+        f"colourway `dusk` is to be complete, but does not name fabric `{name}`" for name in lacking
+    ]
+
+
 def test_what_is_named_as_both_would_be(tmp_path):
     text = QUAY + WIDE_AND_SHORT.replace("day: {title: Day}", "dusk-short: {title: Day}")
     text += "booklet: {editions: {all: {colourway: dusk, layout: short}}}\n"
