@@ -8,8 +8,8 @@ import os
 import sys
 from collections.abc import Sequence
 
-from booklet.doing import stopped_at
-from booklet.stopping import Stopped, watching
+from booklet.kit.running.doing import stopped_at
+from booklet.kit.running.stopping import Stopped, watching
 
 
 def main(arguments: Sequence[str] | None = None) -> int:

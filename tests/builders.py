@@ -11,11 +11,12 @@ from datetime import date
 from types import MappingProxyType
 
 from booklet.crafts.forms import FORMS
-from booklet.crafts.laid_on import BIAS, FUSED, TURNED
 from booklet.crafts.method import SHARED, Method
-from booklet.diagnostic import Span
-from booklet.kit.path_data import commands
-from booklet.measure import Extent, Length, read_extent
+from booklet.crafts.rotary.laid_on import BIAS, FUSED, TURNED
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import Extent, Length, read_extent
+from booklet.kit.outlines.path_data import commands
+from booklet.kit.words import US, words_of
 from booklet.pattern import (
     Anchor,
     At,
@@ -39,7 +40,6 @@ from booklet.pattern import (
     Size,
     Sold,
 )
-from booklet.words import US, words_of
 
 METHODS: Mapping[str, Method] = {
     method.word: method

@@ -78,7 +78,10 @@ def _forms_of(called: ast.expr) -> int:
 def _text(node: ast.expr, file: str) -> str | None:
     if isinstance(node, ast.Constant) and isinstance(node.value, str):
         return node.value
-    inside = file in ("booklet/words.py", "booklet/pages/texts/words.py")  # they hand messages on
+    inside = file in (
+        "booklet/kit/words.py",
+        "booklet/pages/texts/words.py",
+    )  # they hand messages on
     assert inside, f"{file}:{node.lineno}: a message must be a literal"
     return None
 

@@ -137,8 +137,8 @@ def fresh_workers(_kept_workers, monkeypatch):
 @pytest.fixture(scope="session")
 def _memory():
     """Some twenty files of tests check the patterns: what is alike in them is sewn and searched once in each process."""
-    from booklet import checking
-    from booklet.memory import Memory
+    from booklet.kit.remembered.memory import Memory
+    from booklet.recipe import checking
 
     memory = Memory(
         rounds=200

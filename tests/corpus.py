@@ -10,13 +10,13 @@ from typing import TypeVar
 
 from jsonschema.validators import validator_for
 
-from booklet import compiler
 from booklet.checks import CheckedPattern
-from booklet.diagnostic import Outcome
 from booklet.facts import facts_schema, facts_text
+from booklet.kit.diagnostic import Outcome
 from booklet.pages import drawn
 from booklet.pages.pictures.figures import FigureSource
 from booklet.plan import Plan
+from booklet.recipe import compiler
 
 HERE = Path(__file__).parent
 EXAMPLE = HERE.parent / "example_pattern"

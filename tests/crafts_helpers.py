@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.crafts.cuts import Wanted
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import FORMS, recognised
-from booklet.crafts.ruler import Ruler
+from booklet.crafts.rotary.cuts import Wanted
+from booklet.crafts.rotary.ruler import Ruler
 from booklet.crafts.unit import Alike, FoundUnit, JoinedUnit, UnitAsked, UnitPart
-from booklet.measure import Extent, Length
+from booklet.kit.measure import Extent, Length
 
 INCH = Length.of(1)
 RULER = Ruler(allowance=Length.of("1/4"), units="inch")

@@ -5,14 +5,14 @@ from __future__ import annotations
 from fractions import Fraction
 from pathlib import Path
 
-from booklet.crafts.cuts import box_rows
+from booklet.crafts.rotary.cuts import box_rows
 from booklet.cutting import cut
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.cutting.strips.items import Item, variant_of
 from booklet.cutting.strips.shortest import best_plan
-from booklet.diagnostic import Span
 from booklet.geometry import lay_out
-from booklet.measure import Length
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import Length
 from booklet.pattern import Fabric, Sold
 from booklet.pressing import press
 from booklet.quilt import set_quilts

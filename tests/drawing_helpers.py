@@ -4,8 +4,8 @@ import itertools
 import math
 
 from booklet.crafts.forms import FORMS
-from booklet.diagnostic import Span
 from booklet.geometry.tiling import Junction, Outline, Patch, PlacedPiece, Seam, Side, Tiling
+from booklet.kit.diagnostic import Span
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.pressing.pressing import JunctionKind, Pressed, PressedJunction, Pressing, Reason

@@ -15,14 +15,14 @@ from functools import cache
 from mutations import EXAMPLE, PATTERNS, Tree, _tree, corpus
 from sampling import NAMED
 
-from booklet.checking import check_pattern
 from booklet.facts import facts_text
 from booklet.kit.records import replace
-from booklet.memory import plainly
+from booklet.kit.remembered.memory import plainly
 from booklet.plan import make_plan
 from booklet.preview.bench.bench import Bench, Choice
+from booklet.recipe.checking import check_pattern
+from booklet.recipe.study import Study
 from booklet.source import read_folder
-from booklet.study import Study
 
 Place = tuple[str, ...]
 Edit = tuple[str, str]  # what is changed, the text of the pattern

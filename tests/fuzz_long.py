@@ -16,12 +16,13 @@ from traceback import extract_tb, format_exc
 
 from mutations import mutated
 
-from booklet import compiler, console
-from booklet.diagnostic import Outcome
+from booklet.commands.line import console
 from booklet.exports import exported
 from booklet.facts import facts_text
+from booklet.kit.diagnostic import Outcome
 from booklet.pages import boxed, make_pdf
 from booklet.pattern import Paper
+from booklet.recipe import compiler
 from booklet.source import source_text
 
 MOST_SECONDS = 20  # of the processor, for check

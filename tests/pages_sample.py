@@ -9,7 +9,7 @@ from builders import METHODS
 from held_figures import Album
 
 from booklet.crafts.forms import FORMS
-from booklet.crafts.sums import SumLine
+from booklet.crafts.rotary.sums import SumLine
 from booklet.cutting.cutting_plan import (
     Buy,
     CutPatch,
@@ -19,12 +19,12 @@ from booklet.cutting.cutting_plan import (
     Strip,
     StripUse,
 )
-from booklet.diagnostic import Span
 from booklet.drawing.scene import Figure
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Seam, Side, Tiling
-from booklet.kit.plane import rectangle
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import Extent, Length
+from booklet.kit.outlines.plane import rectangle
 from booklet.kit.records import replace
-from booklet.measure import Extent, Length
 from booklet.pages.pictures.figures import Room
 from booklet.pattern import (
     Backing,

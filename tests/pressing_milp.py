@@ -8,8 +8,8 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
+from booklet.kit.solver import Row, Variable, minimise
 from booklet.pressing.equations.model import Assignment, Literal, Model, holds
-from booklet.solver import Row, Variable, minimise
 
 
 def by_milp(model: Model) -> Assignment:

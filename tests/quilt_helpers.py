@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 from types import MappingProxyType
 
-from booklet.diagnostic import Span
 from booklet.geometry.tiling import Outline, Side, Tiling
-from booklet.kit.plane import Point
-from booklet.measure import Length
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import Length
+from booklet.kit.outlines.plane import Point
 from booklet.pattern import (
     Backing,
     Batting,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import tempfile
 from pathlib import Path
 
-from booklet.diagnostic import Outcome
+from booklet.kit.diagnostic import Outcome
 from booklet.pattern import Block, Pattern, Size
 from booklet.source import read_folder
 

@@ -15,20 +15,20 @@ import pytest
 from ruamel.yaml import YAML
 from source_helpers import read
 
-from booklet import compiler
-from booklet.checking import check
 from booklet.comparing.changes import changes
 from booklet.comparing.side import PatternState, of_plan
 from booklet.facts import facts
+from booklet.kit.measure import Length
 from booklet.kit.records import replace
-from booklet.measure import Length
-from booklet.memory import Memory
+from booklet.kit.remembered.memory import Memory
 from booklet.pages import compose
 from booklet.pages.views import side_by_side
 from booklet.pages.views.side_by_side import otherwise
 from booklet.pattern import AlternativeKind, Paper
 from booklet.plan import Plan, make_plan
 from booklet.preview.bench.bench import Bench, Choice, ways
+from booklet.recipe import compiler
+from booklet.recipe.checking import check
 from booklet.sewing.auto.finding import search_order, search_tree
 from booklet.sewing.stage import assemble_block
 from booklet.source.editions import alternatives

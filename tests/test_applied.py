@@ -11,7 +11,6 @@ import pytest
 from shapely.geometry import LineString, Point, Polygon
 from shapely.ops import unary_union
 
-from booklet import compiler
 from booklet.drawing.guides import guide_of
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.layer import layer_figure
@@ -21,12 +20,13 @@ from booklet.exports.machines.flat import flat_sheet
 from booklet.facts import facts
 from booklet.geometry.overlay import covered_stretches, notch, thin_place
 from booklet.geometry.placing.ribbons import ribbon
-from booklet.kit.plane import box_of, length_of
-from booklet.measure import Length
+from booklet.kit.measure import Length
+from booklet.kit.outlines.plane import box_of, length_of
 from booklet.pages.pictures.figures import LARGE
 from booklet.pages.views.cards import card_rows
 from booklet.pattern import By
 from booklet.plan.cards.laid_on import threads_of, web_length
+from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 CIRCLE, LEAVES = PATTERNS / "circle_on_a_square", PATTERNS / "leaves_over_leaves"

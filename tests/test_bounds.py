@@ -5,10 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from booklet import bounds, compiler
-from booklet.diagnostic import Outcome
 from booklet.geometry.overlay import narrowest
+from booklet.kit import bounds
+from booklet.kit.diagnostic import Outcome
 from booklet.pressing.layers.thickness import CHORDS, coarse
+from booklet.recipe import compiler
 from booklet.sewing.mosaic.straight_lines import halving_lines
 
 sys.path.insert(0, str(Path(__file__).parent / "benchmarks"))
@@ -31,7 +32,7 @@ def no_work(monkeypatch):
         assert not laid_out.tilings, "the work has begun"
         return Outcome(None)
 
-    monkeypatch.setattr("booklet.checking.assemble", refused)
+    monkeypatch.setattr("booklet.recipe.checking.assemble", refused)
 
 
 @pytest.mark.parametrize(

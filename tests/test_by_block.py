@@ -4,10 +4,10 @@ from functools import cache
 
 from source_helpers import GOOD, PATTERNS, faults, pattern
 
-from booklet import compiler
 from booklet.pages import compose
 from booklet.pages.tables.block_cuts import block_cuts
 from booklet.pattern import PageOrder, Paper
+from booklet.recipe import compiler
 
 RUNNER = PATTERNS / "two_blocks_by_block"
 

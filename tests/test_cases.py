@@ -5,8 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from booklet import compiler, console
 from booklet.checks.rulebook import rules
+from booklet.commands.line import console
+from booklet.recipe import compiler
 
 CASES = Path(__file__).parent / "cases"
 FENCE = re.compile(r"^```(\w+)?[ ]?(.*?)\n(.*?)^```$", re.MULTILINE | re.DOTALL)

@@ -6,7 +6,6 @@ from pathlib import Path
 import pytest
 from source_helpers import GOOD, PATTERNS, faults, pattern
 
-from booklet import compiler
 from booklet.exports.press.sheets import bound_together
 from booklet.facts import facts
 from booklet.kit.records import replace
@@ -16,6 +15,7 @@ from booklet.pattern import Page, PageOrder, Paper
 from booklet.plan.workshop.day import day_of
 from booklet.plan.workshop.kits import kit_items, stacked
 from booklet.plan.workshop.samples import cut_for, samples
+from booklet.recipe import compiler
 from booklet.source.editions.lessons import usual_spares
 
 SHED = PATTERNS / "class_with_kits"

@@ -6,13 +6,13 @@ from functools import cache
 
 import pytest
 
-from booklet import compiler
 from booklet.commands import run
 from booklet.comparing.changes import About, changes
 from booklet.comparing.page import page
 from booklet.comparing.side import PatternState, of_file, of_plan
 from booklet.comparing.told import as_json, lines
 from booklet.facts import facts_text
+from booklet.recipe import compiler
 
 SQUARES = """\
 title: Two by two

@@ -6,8 +6,8 @@ import unicodedata
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet import console
-from booklet.diagnostic import Diagnostic, Span, warning
+from booklet.commands.line import console
+from booklet.kit.diagnostic import Diagnostic, Span, warning
 
 
 def shown(line: str, column: int, end: int, hint: str | None = "mend it") -> list[str]:

@@ -8,12 +8,12 @@ from pathlib import Path
 import pytest
 from pypdf import PdfReader
 
-from booklet import compiler
 from booklet.kit.records import replace
 from booklet.pages import boxed, compose
 from booklet.pages.prepress import pdf
 from booklet.pages.prepress.copies import READER, signs_of
 from booklet.pattern import Paper
+from booklet.recipe import compiler
 
 FOLDER = Path(__file__).parent / "patterns" / "four_patch"
 NAMES = ("Ilse Ahrens", "Ömer", "Zoë O’Neill-Wu", "Ilse Ahrens")

@@ -8,7 +8,6 @@ import ezdxf
 import pytest
 from builders import ENGLISH
 
-from booklet import compiler
 from booklet.drawing.scene import Ink, Mark
 from booklet.drawing.steps import step
 from booklet.drawing.templates import template_pages as templates
@@ -19,7 +18,8 @@ from booklet.exports.machines.svg_file import svg_of
 from booklet.geometry.patches.curve_marks import curve_marks, has_hand, patch_marks
 from booklet.geometry.tiling import Seam
 from booklet.geometry.vectors import outline_of
-from booklet.kit.plane import length_of
+from booklet.kit.outlines.plane import length_of
+from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 

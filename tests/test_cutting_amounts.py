@@ -15,8 +15,8 @@ from booklet.cutting.cloth.yardage import amount, sold, to_buy
 from booklet.cutting.work.fussy import fussy_plan, least_length
 from booklet.cutting.work.long_parts import joined_strips, stretches_of
 from booklet.cutting.work.repeats import Repeat, plain_motifs
-from booklet.kit.plane import rectangle
-from booklet.measure import Length
+from booklet.kit.measure import Length
+from booklet.kit.outlines.plane import rectangle
 from booklet.pattern import Sold, SoldAs
 
 from shapely import Polygon  # isort: skip

@@ -2,7 +2,7 @@
 
 import pytest
 
-from booklet import compiler
+from booklet.recipe import compiler
 
 QUILT = """\
 title: Tall

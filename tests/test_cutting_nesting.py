@@ -12,9 +12,9 @@ from shapely import Polygon
 
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import recognised
-from booklet.crafts.nesting import pitch, row_of
+from booklet.crafts.rotary.nesting import pitch, row_of
 from booklet.cutting.strips.items import variant_of
-from booklet.kit.polygon import half_turned, laid
+from booklet.kit.outlines.polygon import half_turned, laid
 
 ROOT_3 = math.sqrt(3)
 SHAPES = {

@@ -16,16 +16,16 @@ from builders import METHODS
 from cutting_helpers import cut_text as cut_outcome
 from cutting_helpers import pattern_text, plan_of
 
-from booklet.compiler import check
-from booklet.crafts.wedges import Diagonal, Wedge, wedge_cuts, wedge_of, wedge_outline
+from booklet.crafts.rotary.wedges import Diagonal, Wedge, wedge_cuts, wedge_of, wedge_outline
 from booklet.exports.spreadsheets.csv_file import csv_of
 from booklet.exports.spreadsheets.tables import tables
 from booklet.facts import facts
+from booklet.kit.words import words_of
 from booklet.pages.tables.cutlist import cut_lines
 from booklet.pages.texts.words import Words
 from booklet.pattern import Direction
 from booklet.plan import make_plan
-from booklet.words import words_of
+from booklet.recipe.compiler import check
 
 PATTERNS = Path(__file__).parent / "patterns"
 SQUARE = ((0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0))

@@ -12,10 +12,10 @@ from booklet.cutting.patches.cut_outlines import cut_outline, grown
 from booklet.geometry.overlay import is_simple
 from booklet.geometry.placing.paths import path_outline
 from booklet.geometry.tiling import Outline, Side
-from booklet.kit.path_data import commands
-from booklet.kit.plane import box_of, extent, off_line
-from booklet.kit.polygon import area_of
-from booklet.measure import Length
+from booklet.kit.measure import Length
+from booklet.kit.outlines.path_data import commands
+from booklet.kit.outlines.plane import box_of, extent, off_line
+from booklet.kit.outlines.polygon import area_of
 
 QUARTER = Length.of("1/4")
 

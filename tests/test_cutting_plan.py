@@ -9,13 +9,13 @@ import pytest
 from builders import METHODS
 from cutting_helpers import a_fabric, box_item, cut_again
 
-from booklet.crafts.nesting import row_of
+from booklet.crafts.rotary.nesting import row_of
 from booklet.cutting.cloth.jobs import Job, Owner
 from booklet.cutting.cloth.one_cloth import plan_cloth
 from booklet.cutting.strips.first_fit import first_fit
 from booklet.cutting.strips.items import Item, made, total_height, variant_of
 from booklet.cutting.strips.shortest import best_plan
-from booklet.measure import EIGHTH, Length
+from booklet.kit.measure import EIGHTH, Length
 
 from shapely import Polygon  # isort: skip
 

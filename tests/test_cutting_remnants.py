@@ -9,13 +9,13 @@ from builders import METHODS
 from cutting_helpers import a_fabric, box_item, inches, pattern_text, plan_of
 from test_cutting_plan import recut, shortest
 
-from booklet.checking import check
 from booklet.cutting.cloth.jobs import Job, LaidStrip, Owner, level_strip
 from booklet.cutting.cloth.one_cloth import plan_cloth
 from booklet.cutting.cloth.remnants import remnants_of
 from booklet.cutting.strips.items import Remnant
 from booklet.cutting.strips.shortest import best_plan
-from booklet.measure import EIGHTH
+from booklet.kit.measure import EIGHTH
+from booklet.recipe.checking import check
 
 
 def a_job(*settled: LaidStrip) -> Job:

@@ -8,11 +8,11 @@ import pytest
 from builders import METHODS
 from source_helpers import faults
 
-from booklet.compiler import check
-from booklet.crafts.rotary_sums import four_half_squares
+from booklet.crafts.rotary.rotary_sums import four_half_squares
 from booklet.crafts.units import flying_geese, half_squares, square_in_square, strip_sets
-from booklet.measure import Length
+from booklet.kit.measure import Length
 from booklet.plan import make_plan
+from booklet.recipe.compiler import check
 
 FOLDER = Path(__file__).parent / "patterns" / "units_together"
 

@@ -25,7 +25,7 @@ from booklet.drawing.steps.step import step_figure
 from booklet.drawing.steps.step_scale import LEAST_GAP
 from booklet.drawing.steps.units import exploded, unit_outlines, way_in
 from booklet.kit.colour import contrast, lightness
-from booklet.kit.polygon import area_of, depth, roomiest, widened
+from booklet.kit.outlines.polygon import area_of, depth, roomiest, widened
 from booklet.sewing.assembly import End
 
 GOLDEN = Path(__file__).parent / "golden"

@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from booklet import compiler
 from booklet.drawing.cloths.cut_names import CutNames, roman, widest_gap
 from booklet.drawing.cloths.cutting_order import cloth_figure, strip_rows
 from booklet.drawing.cloths.stock import stock_kinds
 from booklet.drawing.ink.fills import looks_of
+from booklet.recipe import compiler
 
 FOLDER = Path(__file__).parent / "patterns" / "market_day"
 

@@ -7,7 +7,7 @@ import pytest
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.quilts.finishing import binding_figure
 from booklet.drawing.quilts.mitre import _corner, _lines_of_the_top, _mitred, mitre_figure
-from booklet.kit.plane import box_of
+from booklet.kit.outlines.plane import box_of
 
 
 @pytest.fixture

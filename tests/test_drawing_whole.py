@@ -31,7 +31,7 @@ from booklet.drawing.steps.threads import thread_scenes
 from booklet.drawing.templates.practice import practice_figure
 from booklet.drawing.templates.template_pages import template_figures, templates_of
 from booklet.drawing.told import told_step
-from booklet.kit.polygon import area_of
+from booklet.kit.outlines.polygon import area_of
 from booklet.plan.cards.frames import is_framed
 
 

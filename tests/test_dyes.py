@@ -12,15 +12,15 @@ from pathlib import Path
 import pytest
 from browser import shown, started
 
-from booklet import compiler
-from booklet.choices import views
-from booklet.measure import Length
-from booklet.memory import Memory
+from booklet.kit.measure import Length
+from booklet.kit.remembered.memory import Memory
 from booklet.pages import drawn
 from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.screen.dyes import Dyes
 from booklet.pages.screen.markup import Element, parsed
 from booklet.pages.screen.page import ScreenBook, gathered, one_file
+from booklet.recipe import compiler
+from booklet.recipe.choices import views
 
 GATES = Path(__file__).parent / "patterns" / "in_three_colourways"
 

@@ -11,11 +11,11 @@ from zipfile import ZIP_STORED, ZipFile
 
 import pytest
 
-from booklet import compiler
 from booklet.__main__ import main
 from booklet.exports.chapters.epub import _EITHER, _each_by_itself, epub
 from booklet.kit.records import replace
 from booklet.pages import compose
+from booklet.recipe import compiler
 
 HERE = Path(__file__).parent
 OPF = "{http://www.idpf.org/2007/opf}"

@@ -18,7 +18,6 @@ from hypothesis import strategies as st
 from shapely import affinity
 from shapely.geometry import Polygon
 
-from booklet import compiler
 from booklet.exports import exported
 from booklet.exports.machines import smooth
 from booklet.exports.machines.dxf_file import dxf_of
@@ -31,8 +30,9 @@ from booklet.exports.spreadsheets.workbook import workbook_of
 from booklet.facts import facts
 from booklet.geometry.placing.paths import path_outline
 from booklet.geometry.tiling import Outline, Side
-from booklet.kit.path_data import commands
+from booklet.kit.outlines.path_data import commands
 from booklet.kit.records import replace
+from booklet.recipe import compiler
 
 MM = 25.4
 PATTERNS = Path(__file__).parent / "patterns"

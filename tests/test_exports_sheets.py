@@ -12,7 +12,7 @@ from booklet.exports import PLAIN, Printing, PrintingError
 from booklet.exports.press.imposition import faces, shift
 from booklet.exports.press.printing import read_creep
 from booklet.exports.press.sheets import AROUND, FOLDED_ON, imposed, places, with_crop_marks
-from booklet.measure import Length
+from booklet.kit.measure import Length
 from booklet.pages import make_pdf, sheet_of
 from booklet.pattern import Paper
 

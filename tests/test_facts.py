@@ -8,8 +8,8 @@ from pathlib import Path
 import corpus
 import pytest
 
-from booklet import compiler
 from booklet.facts import facts, facts_text
+from booklet.recipe import compiler
 
 HERE = Path(__file__).parent
 FOLDERS = [corpus.EXAMPLE, *corpus.FOLDERS]

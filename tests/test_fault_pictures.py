@@ -6,12 +6,12 @@ from pathlib import Path
 import pytest
 
 from booklet.__main__ import main
-from booklet.checking import check_pattern
 from booklet.drawing.ink.svg import render
 from booklet.drawing.scene import Area, Ink, Label, Line, Mark, Sign
-from booklet.fault_pictures import fault_scenes, stacked
 from booklet.geometry.overlay import area
-from booklet.kit.plane import box_of
+from booklet.kit.outlines.plane import box_of
+from booklet.recipe.checking import check_pattern
+from booklet.recipe.fault_pictures import fault_scenes, stacked
 from booklet.source import read_folder
 
 HEAD = """title: Quay stones

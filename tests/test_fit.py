@@ -14,9 +14,9 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 from sewn_through import sewing, top
 
-from booklet.compiler import check, plan
 from booklet.facts import facts
-from booklet.measure import Length
+from booklet.kit.measure import Length
+from booklet.recipe.compiler import check, plan
 
 BLOCKS = {
     "squares": "  it: {grid: [[ink, sand, ink], [sand, ink, sand]]}",

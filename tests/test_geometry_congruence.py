@@ -17,8 +17,8 @@ from booklet.crafts.forms import FORMS
 from booklet.geometry import lay_out
 from booklet.geometry.patches.congruence import letters
 from booklet.geometry.vectors import mirrored, shifted, turned
-from booklet.kit.plane import box_of, turn_point
-from booklet.kit.polygon import area_of, without_straight_points
+from booklet.kit.outlines.plane import box_of, turn_point
+from booklet.kit.outlines.polygon import area_of, without_straight_points
 from booklet.pattern import Anchor, AnchorKind, Grain
 
 

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from booklet.geometry import lay_out, overlay
 from booklet.geometry.loops import trace_loops
 from booklet.geometry.vectors import as_rectangle, union_outline
-from booklet.kit.plane import (
+from booklet.kit.outlines.plane import (
     angle_up,
     cosine,
     is_straight,
@@ -24,7 +24,7 @@ from booklet.kit.plane import (
     turn_point,
     turning,
 )
-from booklet.kit.polygon import area_of, without_straight_points
+from booklet.kit.outlines.polygon import area_of, without_straight_points
 
 SQUARE = ((0.0, 0.0), (2.0, 0.0), (2.0, 2.0), (0.0, 2.0))
 R2, R3 = math.sqrt(2), math.sqrt(3)

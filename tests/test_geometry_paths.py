@@ -10,8 +10,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from booklet.geometry.placing.paths import FLATNESS, path_outline
-from booklet.kit.path_data import PathError, commands
-from booklet.kit.polygon import area_of
+from booklet.kit.outlines.path_data import PathError, commands
+from booklet.kit.outlines.polygon import area_of
 
 
 def read_path(data, unit):

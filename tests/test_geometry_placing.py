@@ -9,8 +9,8 @@ from builders import pattern_of, piece, shape
 
 from booklet.geometry import lay_out
 from booklet.geometry.placing.placing import place_pieces
-from booklet.kit.polygon import area_of
-from booklet.measure import Length
+from booklet.kit.measure import Length
+from booklet.kit.outlines.polygon import area_of
 from booklet.pattern import Anchor, AnchorKind
 
 R2, R3 = math.sqrt(2), math.sqrt(3)

@@ -11,9 +11,9 @@ from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import FORMS
 from booklet.geometry.patches.recognise import recognise
 from booklet.geometry.placing.shapes import ShapeError, grain_wish, shape_outline
-from booklet.kit.plane import box_of
-from booklet.kit.polygon import area_of
-from booklet.measure import Length
+from booklet.kit.measure import Length
+from booklet.kit.outlines.plane import box_of
+from booklet.kit.outlines.polygon import area_of
 from booklet.pattern import Anchor, AnchorKind, Grain
 
 ONE = Length.of(1)

@@ -9,8 +9,8 @@ from builders import pattern_of, piece
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from booklet import compiler
 from booklet.geometry import lay_out
+from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 shares = st.lists(st.integers(1, 19), max_size=3, unique=True).map(

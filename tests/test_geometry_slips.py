@@ -2,9 +2,10 @@
 
 import pytest
 
-from booklet import compiler, console
-from booklet.diagnostic import by_cause
+from booklet.commands.line import console
 from booklet.geometry.words import area_words, length_words
+from booklet.kit.diagnostic import by_cause
+from booklet.recipe import compiler
 
 HEAD = """
 title: Slips

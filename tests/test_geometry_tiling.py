@@ -17,8 +17,8 @@ from tilings import tiling
 from booklet.geometry import lay_out
 from booklet.geometry.soundness.subdivision import clusters, subdivide
 from booklet.geometry.vectors import backwards, outline_of
-from booklet.kit.plane import turn_point
-from booklet.kit.polygon import area_of
+from booklet.kit.outlines.plane import turn_point
+from booklet.kit.outlines.polygon import area_of
 from booklet.pattern import Anchor, AnchorKind
 
 seeds = st.integers(0, 100_000)

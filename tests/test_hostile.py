@@ -23,12 +23,13 @@ import pytest
 from browser import started
 from picture_bytes import png
 
-from booklet import compiler, console
+from booklet.commands.line import console
 from booklet.exports import exported
 from booklet.pages import boxed, make_pdf
 from booklet.pages.screen.script import script
 from booklet.pages.texts.templating import OwnPageError
 from booklet.pattern import Paper
+from booklet.recipe import compiler
 from booklet.source import source_text
 
 GROUPS = hostile.groups()

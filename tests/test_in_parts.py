@@ -10,8 +10,6 @@ from pathlib import Path
 
 import pytest
 
-from booklet import compiler
-from booklet.checking import check
 from booklet.checks import CheckedPattern
 from booklet.checks.parts_made import parted
 from booklet.facts import facts
@@ -20,6 +18,8 @@ from booklet.pages import compose
 from booklet.pattern import CLASS_PAGES, Edition, Instalment, Page, Paper
 from booklet.plan import Plan, make_plan
 from booklet.preview.bench.bench import Bench, Choice
+from booklet.recipe import compiler
+from booklet.recipe.checking import check
 from booklet.source.files.page_names import PAGES
 
 PATTERNS = Path(__file__).parent / "patterns"

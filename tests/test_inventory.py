@@ -7,8 +7,8 @@ from pathlib import Path
 
 import pytest
 
-from booklet.inventory import NAME, Inventory, in_the_way, outdated, read_inventory, state_of
-from booklet.output import OutputError, digest, keep_aside
+from booklet.recipe.inventory import NAME, Inventory, in_the_way, outdated, read_inventory, state_of
+from booklet.recipe.output import OutputError, digest, keep_aside
 
 
 def listed(folder, files, state):
@@ -77,12 +77,12 @@ def test_when_an_outdated_file_cannot_go_all_stays(tmp_path):
 
 
 def test_the_state_of_a_pattern_is_the_same_in_every_run(example_checked):
-    from booklet import compiler
+    from booklet.recipe import compiler
 
     folder = Path(__file__).parent.parent / "example_pattern"
     asked = (
         "from pathlib import Path; from booklet.source import read_folder; "
-        f"from booklet.inventory import state_of; print(state_of(read_folder(Path({str(folder)!r})).value))"
+        f"from booklet.recipe.inventory import state_of; print(state_of(read_folder(Path({str(folder)!r})).value))"
     )
     told = {
         subprocess.run(

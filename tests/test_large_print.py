@@ -4,14 +4,14 @@ import pytest
 from pdf_letters import letters_of
 from source_helpers import GOOD, PATTERNS
 
-from booklet import compiler
 from booklet.__main__ import main
 from booklet.drawing.scales import LADDER, Scale, shown_larger
 from booklet.kit.records import replace
+from booklet.kit.words import listing, phrase
 from booklet.pages import boxed, compose, make_pdf
 from booklet.pages.pictures.large import enlarged, line_height, type_size
 from booklet.pattern import Paper
-from booklet.words import listing, phrase
+from booklet.recipe import compiler
 
 PAGES = ("cover", "materials", "cutting", "templates", "piecing", "pressing", "step-cards")
 

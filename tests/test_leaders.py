@@ -4,7 +4,7 @@ from itertools import combinations
 
 from booklet.drawing.lettering.leaders import APART, letters_on
 from booklet.drawing.scene import Label, Line
-from booklet.kit.polygon import inside
+from booklet.kit.outlines.polygon import inside
 
 RIM = (0.0, 0.0, 24.0, 24.0)
 

@@ -7,8 +7,8 @@ import pages_sample as sample
 import pytest
 from picture_bytes import pixels, png
 
-from booklet.diagnostic import Span
 from booklet.kit.colour import contrast
+from booklet.kit.diagnostic import Span
 from booklet.kit.records import replace
 from booklet.pages import compose
 from booklet.pages.style.look import look_faults

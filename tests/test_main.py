@@ -9,12 +9,12 @@ import sys
 import jsonschema
 import pytest
 
-from booklet import compiler
 from booklet.__main__ import main
 from booklet.checks.rulebook import rules
-from booklet.output import OutputError
+from booklet.kit.running.stopping import Stopped
 from booklet.pages.prepress import pdf as pdf_door
-from booklet.stopping import Stopped
+from booklet.recipe import compiler
+from booklet.recipe.output import OutputError
 
 SMALL = """\
 title: Quay stones

@@ -9,7 +9,6 @@ from pathlib import Path
 import pytest
 from shapely import Polygon
 
-from booklet import compiler
 from booklet.drawing.ink import svg
 from booklet.drawing.scene import Area, Ink, Label, Mark, Sign
 from booklet.drawing.templates import marking
@@ -17,6 +16,7 @@ from booklet.drawing.templates.marking import GAP, marking_figures, shapes_of
 from booklet.pages import compose, drawn
 from booklet.pages.pictures.figures import LARGE
 from booklet.pattern import Paper
+from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 A4 = (196.0, 270.0)

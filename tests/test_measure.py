@@ -10,8 +10,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet import measure
-from booklet.measure import (
+from booklet.kit import measure
+from booklet.kit.measure import (
     EIGHTH,
     MILLIMETRE,
     Length,

@@ -9,12 +9,12 @@ import time
 
 import pytest
 
-from booklet import compiler
 from booklet.__main__ import main
-from booklet.inventory import NAME, Inventory, put_in_place
-from booklet.memory import plainly
-from booklet.output import digest, keep_aside
-from booklet.stopping import Stopped, held, watching
+from booklet.kit.remembered.memory import plainly
+from booklet.kit.running.stopping import Stopped, held, watching
+from booklet.recipe import compiler
+from booklet.recipe.inventory import NAME, Inventory, put_in_place
+from booklet.recipe.output import digest, keep_aside
 
 SOURCE = """\
 title: Quay stones
@@ -152,7 +152,7 @@ def test_a_build_killed_while_files_take_their_places_is_not_in_the_way_of_the_n
         put_in_place(aside, out, pattern, whole=True)
     asked = (
         "import os, sys; from pathlib import Path; from booklet import compiler; "
-        "from booklet.inventory import put_in_place; from booklet.output import keep_aside\n"
+        "from booklet.recipe.inventory import put_in_place; from booklet.recipe.output import keep_aside\n"
         f"out = Path({str(out)!r}); pattern = compiler.pattern_of(compiler.check(Path({str(folder)!r})).value)\n"
         "with keep_aside(out) as aside:\n"
         f"    aside.write({WEB!r}, b'second'); aside.write('b.html', b'second')\n"
@@ -192,7 +192,7 @@ def test_when_placing_fails_the_list_is_as_before(folder, tmp_path):
 PROGRAM = """
 import sys, time
 from pathlib import Path
-from booklet import compiler
+from booklet.recipe import compiler
 from booklet.__main__ import main
 def slow(checked, write, **options):
     write("quay-stones-pattern.html", b"new")
@@ -233,14 +233,14 @@ def tree_of_files(folder):
 
 def test_ctrl_c_while_the_program_loads_is_a_sentence(folder):
     asked = [sys.executable, "-X", "importtime", "-m", "booklet", "check", str(folder)]
-    for word in ("booklet.stopping", "numpy", "booklet.geometry"):
+    for word in ("booklet.kit.running.stopping", "numpy", "booklet.geometry"):
         with subprocess.Popen(asked, stdout=subprocess.PIPE, stderr=subprocess.PIPE) as program:
             told = b""
             for line in program.stderr:
                 told = line
                 if word.encode() in line:
                     break
-            if word == "booklet.stopping":
+            if word == "booklet.kit.running.stopping":
                 time.sleep(0.02)
             program.send_signal(signal.SIGINT)
             _, err = program.communicate(timeout=30)
@@ -307,7 +307,9 @@ def test_ctrl_c_says_what_was_being_worked_out(folder, capsys, monkeypatch):
     def stop(*read):
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("booklet.checking.of_one_run", lambda: plainly)  # tests share what is sewn
+    monkeypatch.setattr(
+        "booklet.recipe.checking.of_one_run", lambda: plainly
+    )  # tests share what is sewn
     monkeypatch.setattr("booklet.sewing.stage.draft_steps", stop)
     status, err = call(capsys, "check", folder)
     assert status == 130

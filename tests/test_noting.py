@@ -6,10 +6,10 @@ from held_figures import Album
 from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
-from booklet.kit.content import Contents, Narrow
-from booklet.kit.noting import Notes
 from booklet.kit.records import Record, replace
-from booklet.kit.settled import settled
+from booklet.kit.remembered.content import Contents, Narrow
+from booklet.kit.remembered.noting import Notes
+from booklet.kit.remembered.settled import settled
 from booklet.pages.pictures.page_parts import Course, PartReads, RecordedAlbum
 
 

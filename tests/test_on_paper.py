@@ -13,14 +13,14 @@ from shapely.geometry import MultiPoint, Polygon
 from shapely.ops import unary_union
 from test_templates_printed import printed
 
-from booklet import compiler
 from booklet.commands import run
 from booklet.drawing.templates.foundation_sheets import paper_set, sheets_wanted
 from booklet.drawing.templates.foundations import foundations_of
 from booklet.facts import facts
-from booklet.kit.plane import box_of
+from booklet.kit.outlines.plane import box_of
 from booklet.pages import compose
 from booklet.pattern import By, Paper
+from booklet.recipe import compiler
 from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.mosaic import mosaic_of
 from booklet.sewing.planner.paper_sections import Sections

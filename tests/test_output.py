@@ -5,7 +5,7 @@ import os
 
 import pytest
 
-from booklet.output import OutputError, keep_aside, write_files
+from booklet.recipe.output import OutputError, keep_aside, write_files
 
 
 def tree(folder):

@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from booklet import compiler
 from booklet.commands import run
 from booklet.facts import facts
 from booklet.pages import compose
 from booklet.pattern import By
+from booklet.recipe import compiler
 
 FOLDER = Path(__file__).parent / "patterns" / "over_papers"
 

@@ -8,12 +8,12 @@ from pathlib import Path
 import pytest
 from fontTools.ttLib import TTFont
 
-from booklet.compiler import check
 from booklet.pages import compose, sheet_of
 from booklet.pages.style.cover import wall_of
 from booklet.pages.style.fonts import FACES
 from booklet.pattern import Paper
 from booklet.plan import make_plan
+from booklet.recipe.compiler import check
 from booklet.source.files.font_file import read_font
 
 SOURCE = """\

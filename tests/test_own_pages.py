@@ -12,9 +12,7 @@ import pytest
 from markupsafe import Markup
 from test_nothing_lost import SOURCE
 
-from booklet import compiler
 from booklet.__main__ import main
-from booklet.compiler import check, read_texts
 from booklet.kit.records import replace
 from booklet.pages import compose
 from booklet.pages.pictures.typesetting import Typesetter
@@ -27,6 +25,8 @@ from booklet.pages.texts.templating import (
 )
 from booklet.pages.texts.words import Words
 from booklet.pattern import Paper
+from booklet.recipe import compiler
+from booklet.recipe.compiler import check, read_texts
 from booklet.source import read_folder
 from booklet.source.files.page_names import OWN_TEMPLATES
 

@@ -4,12 +4,12 @@ from pathlib import Path
 
 import pytest
 
-from booklet.compiler import check
 from booklet.facts import facts
 from booklet.pages import compose
 from booklet.pages.texts.front import whole_hours
 from booklet.pattern import Paper
 from booklet.plan import make_plan
+from booklet.recipe.compiler import check
 from booklet.source.drawings.drawn_picture import shown
 from booklet.source.faults import Faults
 

@@ -15,6 +15,7 @@ from held_figures import Album
 from booklet.drawing.ink.colours import ACCENT, GREY
 from booklet.drawing.scene import Figure
 from booklet.kit.colour import contrast
+from booklet.kit.words import plural_phrase, words_of
 from booklet.pages import Pdf, chosen_sizes, compose, make_pdf, sheet_of
 from booklet.pages.pictures.figures import inline_svg
 from booklet.pages.sections import entries
@@ -25,7 +26,6 @@ from booklet.pages.texts.true_fractions import characters
 from booklet.pattern import Edition, Paper
 from booklet.plan import SizePlan
 from booklet.source.values.names import file_part
-from booklet.words import plural_phrase, words_of
 
 
 @cache

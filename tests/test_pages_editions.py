@@ -11,8 +11,6 @@ import pypdfium2
 import pytest
 from markupsafe import Markup
 
-from booklet import compiler
-from booklet.compiler import documents
 from booklet.kit.colour import contrast
 from booklet.kit.records import replace
 from booklet.pages import compose, sheet_of
@@ -20,6 +18,8 @@ from booklet.pages.sections import entries
 from booklet.pages.texts.callouts import for_students, note_faults, stretches
 from booklet.pages.texts.templating import template_text
 from booklet.pattern import Paper
+from booklet.recipe import compiler
+from booklet.recipe.compiler import documents
 
 PATTERNS = Path(__file__).parent / "patterns"
 

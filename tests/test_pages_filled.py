@@ -11,13 +11,13 @@ from booklet.drawing.quilts.quilt import layout_figure
 from booklet.drawing.scene import Area
 from booklet.drawing.templates.practice import practice_figure
 from booklet.drawing.templates.template_pages import template_figures, template_sheets
-from booklet.kit.plane import box_of, overlap
+from booklet.kit.outlines.plane import box_of, overlap
+from booklet.kit.words import words_of
 from booklet.pages import sheet_of
 from booklet.pages.pictures.album import card_sizes
 from booklet.pages.pictures.figures import LARGE
 from booklet.pages.views.cards import as_before
 from booklet.pattern import Paper
-from booklet.words import words_of
 
 
 @pytest.fixture

@@ -6,9 +6,9 @@ import pages_sample as sample
 import pypdf
 import pytest
 
-from booklet import compiler
 from booklet.pages import boxed, compose, make_pdf
 from booklet.pattern import Paper
+from booklet.recipe import compiler
 from booklet.source.starter import starter_files
 
 

@@ -11,9 +11,9 @@ import re
 import corpus
 import pytest
 
-from booklet import compiler
 from booklet.exports import exported
 from booklet.pages import boxed, make_pdf
+from booklet.recipe import compiler
 
 PATTERNS = corpus.FOLDERS
 LEAKS = re.compile(r"\bNone\b|\bnan\b|\binf\b|[a-z]+\(\)|&lt;[a-z_.]+ object at|\{[a-z_]*\}")

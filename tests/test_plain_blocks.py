@@ -7,11 +7,11 @@ from pathlib import Path
 import corpus
 import pytest
 
-from booklet import compiler
 from booklet.__main__ import main
 from booklet.facts import facts
 from booklet.pages import compose
 from booklet.pages.tables.lessons import block_minutes
+from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 PLAIN = ("plain_alternate", "plain_squares", "sampler_with_plain")

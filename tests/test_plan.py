@@ -5,9 +5,9 @@ from pathlib import Path
 import corpus
 import pytest
 
-from booklet import compiler
+from booklet.kit.words import large, phrase, small
 from booklet.plan.words import area_sides, measured, spoken
-from booklet.words import large, phrase, small
+from booklet.recipe import compiler
 
 HERE = Path(__file__).parent
 

@@ -7,10 +7,10 @@ import corpus
 import pytest
 from builders import ENGLISH
 
-from booklet import compiler
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.steps.chains import chain_figures
 from booklet.plan.cards.chaining import is_chained
+from booklet.recipe import compiler
 
 HERE = Path(__file__).parent
 PATTERNS = HERE / "patterns"

@@ -2,10 +2,10 @@
 
 import pytest
 
-from booklet import compiler
 from booklet.pattern import By
 from booklet.plan.cards.frame_words import frame_heads, told_in_order
 from booklet.plan.cards.frames import frames, is_framed, repeats, stages
+from booklet.recipe import compiler
 
 ROSETTE = """
 title: Rosette

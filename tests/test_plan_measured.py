@@ -5,7 +5,6 @@ from pathlib import Path
 import corpus
 import pytest
 
-from booklet import compiler
 from booklet.drawing.cloths.angled import angled_figure
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.quilts.block import patch_measure
@@ -15,6 +14,7 @@ from booklet.pages.texts.true_fractions import NO_BREAK
 from booklet.pages.texts.words import Words
 from booklet.pattern import Direction, Paper
 from booklet.plan.cuts.cut_words import how_cut
+from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 

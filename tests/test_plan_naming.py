@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
-from booklet import compiler
+from booklet.kit.words import worded, words_of
 from booklet.plan.words import UNIT_WORDS, several, spoken
-from booklet.words import worded, words_of
+from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 TEXT = (PATTERNS / "titled_steps" / "pattern.yaml").read_text("utf-8")

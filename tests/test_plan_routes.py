@@ -5,10 +5,10 @@ from pathlib import Path
 import corpus
 import pytest
 
-from booklet import compiler
 from booklet.drawing.steps.chain_laid import Pass, can_be_laid, laid, passes
 from booklet.plan.cards.chaining import is_chained, top_first
 from booklet.plan.cards.routes import on_one_thread, route_caption, route_told, routes
+from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 

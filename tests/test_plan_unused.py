@@ -1,6 +1,6 @@
 """A block that a size does not use is checked like all; it is neither cut nor told in the booklet."""
 
-from booklet import compiler
+from booklet.recipe import compiler
 
 TWO_SIZES = """
 title: Two rooms

@@ -9,11 +9,11 @@ import pytest
 from builders import span
 from sewing_blocks import finish, sew
 
-from booklet import checking
 from booklet.__main__ import main
 from booklet.geometry import lay_out
 from booklet.kit.records import replace
 from booklet.pattern import By, Ends, PressKind, PressWish
+from booklet.recipe import checking
 from booklet.sewing.auto.finding import planned
 from booklet.source import read_folder
 from booklet.source.blocks.step_words import step_lines

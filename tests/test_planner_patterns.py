@@ -7,11 +7,11 @@ import pytest
 import sampling
 from sewing_blocks import assert_sound
 
-from booklet import checking
 from booklet.commands import run
 from booklet.geometry import lay_out
 from booklet.kit.records import replace
 from booklet.pattern import By, TurnCosts
+from booklet.recipe import checking
 from booklet.sewing import assemble
 from booklet.sewing.auto.finding import search_order
 from booklet.sewing.auto.proposals import proposals

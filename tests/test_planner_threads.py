@@ -10,8 +10,8 @@ from planner_mosaics import mosaic_from, random_mosaic
 from sewing_blocks import hand_sewing, rosette, sewn, star
 from trails_drawn import trails
 
+from booklet.kit.measure import Length
 from booklet.kit.records import replace
-from booklet.measure import Length
 from booklet.pattern import By
 from booklet.sewing.routes.trails import Edge, fewest
 

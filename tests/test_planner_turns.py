@@ -17,6 +17,7 @@ from planner_mosaics import (
     triangle_cells,
 )
 
+from booklet.kit.solver import Row, Variable, minimise
 from booklet.sewing.mosaic.closing import choice_of, tree_of
 from booklet.sewing.mosaic.joining import common_edges, join
 from booklet.sewing.mosaic.mosaic import Pair, bits, build
@@ -26,7 +27,6 @@ from booklet.sewing.searches import programme
 from booklet.sewing.searches.every_order import cheapest
 from booklet.sewing.searches.programme import programmed
 from booklet.sewing.searches.rounds import rounds_along, rounds_of
-from booklet.solver import Row, Variable, minimise
 
 WHEEL = [
     [(1, 1), (2, 1), (2, 2), (1, 2)],

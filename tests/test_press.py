@@ -15,7 +15,6 @@ import pytest
 from PIL import Image, ImageCms
 from source_helpers import GOOD, PATTERNS
 
-from booklet import compiler
 from booklet.__main__ import main
 from booklet.exports import Printing as Asked
 from booklet.exports import PrintingError
@@ -28,6 +27,7 @@ from booklet.pages import compose
 from booklet.pages.prepress.inks import Inks, ProfileError, grey_profile
 from booklet.pages.prepress.variants import Attached
 from booklet.pattern import Paper
+from booklet.recipe import compiler
 
 MM = 72 / 25.4
 GREY = grey_profile()

@@ -5,8 +5,8 @@ import math
 
 import pytest
 
+from booklet.kit.measure import Extent
 from booklet.kit.records import replace
-from booklet.measure import Extent
 from booklet.pattern import By, PressHabit, Quilt, Rim, SetKind
 from booklet.pressing import rim_clashes, rim_meetings
 from booklet.pressing.meetings.neighbours import sense_of

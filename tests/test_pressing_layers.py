@@ -8,12 +8,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from sampling import examples
 
-from booklet import compiler
 from booklet.geometry.overlay import area, offset
 from booklet.pattern import By
 from booklet.pressing import bulk_map
 from booklet.pressing.layers.folding import between, cut, fold
 from booklet.pressing.layers.thickness import LONGEST, areas, folded
+from booklet.recipe import compiler
 from tests.pressing_helpers import (
     assembly,
     four_patch,

@@ -4,7 +4,7 @@ import itertools
 
 import pytest
 
-from booklet.measure import Length
+from booklet.kit.measure import Length
 from booklet.pattern import By, PressHabit, Quilt, Sashing, SetKind, Setting
 from booklet.pressing import press, rim_clashes, rim_meetings
 from booklet.pressing.meetings.neighbours import turned

@@ -8,10 +8,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet.compiler import check
 from booklet.plan import make_plan
 from booklet.quilt.assembling.row_pressing import RowPart, RowPartKind, cloth_of, press_rows
 from booklet.quilt.assembling.top_pressing import Points, _points
+from booklet.recipe.compiler import check
 
 B, S, Q = RowPartKind.BLOCK, RowPartKind.SASH, RowPartKind.STONE
 

@@ -217,7 +217,7 @@ def test_a_built_booklet_bears_no_marks(folder):
 
     bench = Bench(folder)
     bench.refresh()
-    from booklet.checking import check
+    from booklet.recipe.checking import check
 
     plan = make_plan(check(folder).value)
     built = compose(plan, plan.pattern.booklet.editions[0], drawn(plan)).html
@@ -304,7 +304,7 @@ def test_a_folder_that_is_gone_is_a_fault(folder):
 
 def test_what_we_cannot_do_is_a_sentence(folder, monkeypatch):
     preview = Preview(folder, 4000)
-    monkeypatch.setattr("booklet.study.check_pattern", lambda read, ask: 1 / 0)
+    monkeypatch.setattr("booklet.recipe.study.check_pattern", lambda read, ask: 1 / 0)
     asyncio.run(preview._refresh())
     assert (
         "the program, not your pattern, is at fault: ZeroDivisionError"

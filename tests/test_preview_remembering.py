@@ -109,7 +109,7 @@ def test_cloths_of_one_colour_are_drawn_anew_where_they_part():
 
 
 def test_values_are_told_by_their_names_too():
-    from booklet.words import words_of
+    from booklet.kit.words import words_of
 
     pictures, drawn = Pictures(), []
 

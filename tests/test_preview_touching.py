@@ -8,9 +8,9 @@ import pytest
 from test_preview import HOST, asked
 from touching_helpers import Toucher, copied, same_as_checked, touched_at_random
 
-from booklet.checking import check
 from booklet.preview.serving.server import Preview
 from booklet.preview.touch.asked import DEEDS, MOST_BODY, Wrong, asked_of
+from booklet.recipe.checking import check
 
 SMALL = ("three_diamonds", "order_in_brackets", "cloths_in_ring", "wheel", "four_patch", "titled_steps",
          "hexagon_rosette", "star_8", "log_cabin")  # fmt: skip

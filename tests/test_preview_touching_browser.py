@@ -9,7 +9,7 @@ from browser import judged, started
 from test_preview_browser import previewed
 from touching_helpers import copied
 
-from booklet.checking import check
+from booklet.recipe.checking import check
 from booklet.source.lines import Lines
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa"]

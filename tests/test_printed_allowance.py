@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from booklet import compiler
+from booklet.recipe import compiler
 
 FOLDER = Path(__file__).parent / "patterns" / "three_quarter_cm"
 

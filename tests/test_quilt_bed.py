@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from quilt_helpers import inches
 
-from booklet.measure import ZERO
+from booklet.kit.measure import ZERO
 from booklet.quilt.beds.bed import US_MATTRESSES, propose, quilt_for, smallest_batting
 
 TWELVE = inches(12), inches(12)

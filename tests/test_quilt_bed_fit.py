@@ -6,8 +6,8 @@ import corpus
 import pytest
 from source_helpers import HEAD, faults
 
-from booklet import compiler
 from booklet.facts import facts_text
+from booklet.recipe import compiler
 
 TEXT = (
     HEAD.replace(

@@ -5,11 +5,11 @@ from pathlib import Path
 
 from source_helpers import faults
 
-from booklet.compiler import check
 from booklet.drawing.cloths.edges import bias_figure, sleeve_figure
 from booklet.drawing.ink.fills import looks_of
-from booklet.measure import Length
+from booklet.kit.measure import Length
 from booklet.plan import make_plan
+from booklet.recipe.compiler import check
 
 FOLDER = Path(__file__).parent / "patterns" / "bias_and_sleeve"
 

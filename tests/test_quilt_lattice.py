@@ -21,7 +21,7 @@ from quilt_helpers import (
 )
 
 from booklet.geometry import overlay
-from booklet.measure import Extent
+from booklet.kit.measure import Extent
 from booklet.pattern import Rim, SetKind
 from booklet.quilt import set_quilts
 from booklet.quilt.top.rims import inner_rectangle

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from quilt_helpers import INK, border, inches, pressed, quilt, sashing, setting, size, tiling
 
 from booklet.geometry import overlay
-from booklet.kit.plane import turn_point
-from booklet.measure import Length
+from booklet.kit.measure import Length
+from booklet.kit.outlines.plane import turn_point
 from booklet.pattern import SetKind
 from booklet.quilt import set_quilts
 from booklet.quilt.top.setting_squares import corner_square, rule_for, side_square

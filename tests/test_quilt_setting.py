@@ -21,7 +21,7 @@ from quilt_helpers import (
 )
 
 from booklet.geometry import overlay
-from booklet.kit.plane import rectangle, turn_point
+from booklet.kit.outlines.plane import rectangle, turn_point
 from booklet.pattern import Corners
 from booklet.quilt import set_quilts
 

@@ -13,9 +13,9 @@ from random_patterns import patterns
 from sampling import examples
 from test_patterns_build import LEAKS, words_of
 
-from booklet import compiler
 from booklet.exports import exported
 from booklet.pages import drawn
+from booklet.recipe import compiler
 
 REFUSED = {"wider-than-cloth", "cloth-too-narrow", "not-yet", "motif-without-repeat", "too-large"}
 """Why a pattern of the strategy may be refused: a patch that no cloth of it can give, above all."""

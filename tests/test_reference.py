@@ -3,9 +3,9 @@
 import pytest
 
 from booklet.commands import help as page
-from booklet.compiler import check
 from booklet.crafts.forms import FORMS
 from booklet.pages.texts.values import known_names
+from booklet.recipe.compiler import check
 from booklet.reference import keys, shapes, topics
 
 

@@ -11,7 +11,7 @@ from booklet.crafts.forms import FORMS
 from booklet.drawing.ink import svg
 from booklet.drawing.quilts.shape import shape_figure
 from booklet.geometry.placing.shapes import shape_outline
-from booklet.measure import Length
+from booklet.kit.measure import Length
 from booklet.reference import keys, shapes
 from booklet.reference.demonstrations import DRAWN
 from booklet.reference.page import page

@@ -17,12 +17,12 @@ from sampling import examples
 from shapely import affinity
 
 from booklet.__main__ import main
-from booklet.checking import check
 from booklet.geometry import lay_out
 from booklet.pages import compose
 from booklet.pattern import Centre, Mirror
 from booklet.plan import make_plan
 from booklet.pressing.meetings.touching_rims import BlockInPlace
+from booklet.recipe.checking import check
 from booklet.source import read_folder
 
 HERE = Path(__file__).parent / "patterns"

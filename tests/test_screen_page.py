@@ -10,9 +10,8 @@ from pathlib import Path
 import pytest
 from markupsafe import Markup
 
-from booklet import compiler
-from booklet.measure import Length
-from booklet.memory import Memory
+from booklet.kit.measure import Length
+from booklet.kit.remembered.memory import Memory
 from booklet.pages import drawn
 from booklet.pages.pictures.compact import SharedPictures, shorter
 from booklet.pages.pictures.said_once import NEAR, repeated
@@ -21,6 +20,7 @@ from booklet.pages.screen.markup import MarkupError, parsed
 from booklet.pages.screen.merging import merged
 from booklet.pages.screen.page import ScreenView
 from booklet.pattern import SoldAs
+from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 
@@ -190,8 +190,8 @@ def test_the_look_of_a_picture_becomes_a_class_and_its_hatch_stands_once():
 
 def test_a_plan_for_another_width_is_its_own(example_checked):
     """A wider cloth takes no more strips, and of some cloth fewer: 40 in and 44 in, binding and borders."""
-    from booklet.choices import views
     from booklet.plan import make_plan
+    from booklet.recipe.choices import views
 
     plan = make_plan(example_checked)
     found = views(example_checked, plan, drawn(plan), Memory().ask)
@@ -218,7 +218,7 @@ def test_a_plan_for_another_width_is_its_own(example_checked):
     ],
 )
 def test_fat_quarters_are_offered_where_all_but_the_back_can_be_cut_from_them(name, quarters):
-    from booklet.choices import _cloths, _of_cloth
+    from booklet.recipe.choices import _cloths, _of_cloth
 
     plan = compiler.plan(compiler.check(PATTERNS / name).value)
     units = plan.pattern.units

@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from booklet.measure import Length
+from booklet.kit.measure import Length
 from booklet.pattern import Pace, TurnCosts
 from booklet.source import read_folder
 

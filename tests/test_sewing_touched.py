@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from booklet.checking import lay_out_folder
 from booklet.pattern import By
+from booklet.recipe.checking import lay_out_folder
 from booklet.sewing.assembly import End
 from booklet.sewing.auto.finding import planned
 from booklet.sewing.auto.going_on import continuations

@@ -22,8 +22,8 @@ from sewing_blocks import (
 )
 
 from booklet.geometry import lay_out
+from booklet.kit.measure import Length
 from booklet.kit.records import replace
-from booklet.measure import Length
 from booklet.pattern import By, HandRoutes
 
 

@@ -1,8 +1,8 @@
 """What changed since the last build: told from small tables, each difference reckoned by hand."""
 
-from booklet.inventory import Inventory, WrittenFile
-from booklet.output import digest
-from booklet.since import earlier, told
+from booklet.recipe.inventory import Inventory, WrittenFile
+from booklet.recipe.output import digest
+from booklet.recipe.since import earlier, told
 
 HEADS = "Size,Material,Used for,To buy\n"
 OLD = HEADS + "Lap,Blue,border,1/4 yd\nLap,Sand,blocks,1 yd\nLap,Red,binding,1/2 yd\n"

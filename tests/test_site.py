@@ -10,16 +10,16 @@ from pathlib import Path
 import hostile
 import pytest
 
-from booklet import compiler
 from booklet.__main__ import main
-from booklet.choices import key_of, views
 from booklet.exports.chapters.site import site
 from booklet.exports.chapters.site_places import places_of, told_once
-from booklet.memory import Memory
+from booklet.kit.remembered.memory import Memory
 from booklet.pages import drawn
 from booklet.pages.screen.page import ScreenView, gathered
 from booklet.pages.screen.script import MODULES
 from booklet.pages.texts.templating import template_text
+from booklet.recipe import compiler
+from booklet.recipe.choices import key_of, views
 
 PATTERN = Path(__file__).parent / "patterns" / "three_sizes"
 

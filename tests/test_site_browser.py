@@ -14,12 +14,12 @@ import pytest
 from browser import judged, started
 from playwright.sync_api import expect
 
-from booklet import compiler
-from booklet.choices import key_of, views
 from booklet.exports.chapters.site import WORKER, site
-from booklet.memory import Memory
+from booklet.kit.remembered.memory import Memory
 from booklet.pages import drawn
 from booklet.pages.screen.page import ScreenView, gathered
+from booklet.recipe import compiler
+from booklet.recipe.choices import key_of, views
 
 PATTERN = Path(__file__).parent / "patterns" / "three_sizes"
 ROOM = "some/where/lamps"  # a sub-folder of the host

@@ -5,14 +5,14 @@ from pathlib import Path
 import corpus
 import pytest
 
+from booklet.kit.measure import Length
 from booklet.kit.records import replace
-from booklet.measure import Length
+from booklet.kit.words import words_of
 from booklet.pages.tables.methods import sitting_lines
 from booklet.pages.texts.words import Words
 from booklet.pattern import By, Pace
 from booklet.plan import Portion, Sitting, in_ranges, methods, other_orders
 from booklet.plan.workshop.sittings import sittings
-from booklet.words import words_of
 
 EXAMPLE = Path(__file__).parent.parent / "example_pattern"
 PATTERNS = Path(__file__).parent / "patterns"

@@ -5,7 +5,7 @@ from __future__ import annotations
 import subprocess
 import sys
 
-from booklet.solver import INFINITY, Linear, Row, Variable, minimise
+from booklet.kit.solver import INFINITY, Linear, Row, Variable, minimise
 
 
 def test_a_linear_programme_with_its_prices() -> None:
@@ -34,7 +34,7 @@ def test_no_solution_is_none() -> None:
 
 
 def test_it_prints_nothing() -> None:
-    code = "from booklet.solver import *; minimise([Variable(1, whole=True)], [Row(((0, 1),), low=1.5)])"
+    code = "from booklet.kit.solver import *; minimise([Variable(1, whole=True)], [Row(((0, 1),), low=1.5)])"
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
     assert done.stdout == done.stderr == ""
 

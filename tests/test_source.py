@@ -8,7 +8,7 @@ import pytest
 from source_helpers import GOOD, HEAD, PATTERNS, STONE, faults, pattern, read, the_block, the_size
 
 from booklet.crafts.forms import FORMS
-from booklet.measure import Extent, Length
+from booklet.kit.measure import Extent, Length
 from booklet.pattern import (
     Anchor,
     AnchorKind,

@@ -7,9 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from source_helpers import HEAD, PATTERNS, read
 
-from booklet.compiler import check
 from booklet.crafts.forms import FORMS
-from booklet.kit.path_data import commands
+from booklet.kit.outlines.path_data import commands
+from booklet.recipe.compiler import check
 
 pytestmark = pytest.mark.usefixtures("read_here")
 BLOCK = HEAD + "blocks:\n  stone:\n    drawing: stone.svg\n"

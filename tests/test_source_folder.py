@@ -10,7 +10,7 @@ import pytest
 from picture_bytes import jpeg, pixels, png
 from source_helpers import GOOD
 
-from booklet.diagnostic import Span
+from booklet.kit.diagnostic import Span
 from booklet.source import read_folder
 from booklet.source.faults import Faults
 from booklet.source.files.folder import Folder

@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from sampling import examples
 from source_helpers import read
 
-from booklet.diagnostic import Outcome
+from booklet.kit.diagnostic import Outcome
 
 WORDS = st.sampled_from(
     ["title", "sizes", "unit", "blocks", "fabrics", "grid", "pieces", "sew", "quilt", "1 in", "2 x 2",

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from source_helpers import HEAD, faults, read, the_block
 
-from booklet.diagnostic import by_cause
+from booklet.kit.diagnostic import by_cause
 from booklet.pattern import By, Ends, PressKind
 from booklet.source.blocks.steps import written_out
 

@@ -6,14 +6,14 @@ import pdfplumber
 import pytest
 from source_helpers import PATTERNS
 
-from booklet import compiler
 from booklet.kit.records import replace
+from booklet.kit.words import words_of
 from booklet.pages import boxed, compose, drawn, make_pdf, sheet_of
 from booklet.pages.pictures.figures import CARDS, LARGE
 from booklet.pages.texts.words import Words
 from booklet.pages.views.step_cards import StackLabel, stack_labels, step_sheets
 from booklet.pattern import Paper
-from booklet.words import words_of
+from booklet.recipe import compiler
 
 MM = 72 / 25.4
 

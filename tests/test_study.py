@@ -10,18 +10,18 @@ import pytest
 import sampling
 from edits import differs, edits, folder_of
 
-from booklet.checking import check_pattern
-from booklet.diagnostic import Outcome, Span
 from booklet.geometry import lay_out
-from booklet.kit.content import Contents, OwnWords, handed
+from booklet.kit.diagnostic import Outcome, Span
+from booklet.kit.measure import Length
 from booklet.kit.records import Record, replace
-from booklet.measure import Length
-from booklet.memory import ROUNDS, Memory, hands_words_through, plainly
+from booklet.kit.remembered.content import Contents, OwnWords, handed
+from booklet.kit.remembered.memory import ROUNDS, Memory, hands_words_through, plainly
 from booklet.pattern import TurnCosts
-from booklet.reads import UNREAD
+from booklet.pattern.reads import UNREAD
+from booklet.recipe.checking import check_pattern
+from booklet.recipe.study import Study
 from booklet.sewing.auto.finding import search_order, search_tree
 from booklet.source import read_folder
-from booklet.study import Study
 
 EDITED = ("titled_steps", "flowers_in_lattice", "three_sizes")
 
@@ -156,9 +156,9 @@ SEED = """
 import sys
 sys.path.insert(0, sys.argv[1])
 from edits import folder_of
-from booklet.checking import check_pattern
+from booklet.recipe.checking import check_pattern
 from booklet.geometry import lay_out
-from booklet.kit.content import Contents
+from booklet.kit.remembered.content import Contents
 from booklet.source import read_folder
 for name in sys.argv[2:]:
     print(Contents().of(check_pattern(read_folder(folder_of(name))).value).digest.hex())

@@ -10,14 +10,14 @@ import pytest
 from browser import judged, started
 from playwright.sync_api import expect
 
-from booklet import compiler
-from booklet.choices import views
 from booklet.kit.records import replace
-from booklet.memory import Memory
+from booklet.kit.remembered.memory import Memory
 from booklet.pages import drawn
 from booklet.pages.screen.page import gathered, one_file
 from booklet.pages.screen.script import MODULES, script
 from booklet.pages.texts.templating import template_text
+from booklet.recipe import compiler
+from booklet.recipe.choices import views
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 PATTERN = Path(__file__).parent / "patterns" / "three_sizes"

@@ -8,12 +8,12 @@ import pdfplumber
 import pytest
 import shapely
 
-from booklet import compiler
 from booklet.drawing.templates.template_layout import HEAD
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.templates.template_tiles import tiled
 from booklet.pages import boxed, compose, make_pdf, sheet_of
 from booklet.pattern import Paper
+from booklet.recipe import compiler
 
 MM = 25.4 / 72
 LIMIT = 0.1  # mm

@@ -5,10 +5,10 @@ from pathlib import Path
 
 import pytest
 
-from booklet import compiler
 from booklet.drawing.templates.template_pages import ruled_only, template_figures
 from booklet.pages import sheet_of
 from booklet.pattern import Paper
+from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 

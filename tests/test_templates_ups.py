@@ -2,13 +2,13 @@
 
 from pathlib import Path
 
-from booklet.compiler import check
 from booklet.drawing.scene import Ink, Line
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.templates.template_parts import tiles
 from booklet.exports.machines.flat import flat_sheet
 from booklet.kit.records import replace
 from booklet.plan import make_plan
+from booklet.recipe.compiler import check
 
 PATTERNS = Path(__file__).parent / "patterns"
 

@@ -8,11 +8,11 @@ from pathlib import Path
 import corpus
 import pytest
 
-from booklet import compiler
-from booklet.compiler import documents
 from booklet.facts import facts
 from booklet.pattern import By
 from booklet.quilt.assembling import joining
+from booklet.recipe import compiler
+from booklet.recipe.compiler import documents
 from booklet.sewing.assembly import End
 
 PATTERNS = Path(__file__).parent / "patterns"

@@ -12,7 +12,6 @@ import pytest
 from PIL import Image
 from test_nothing_lost import SOURCE
 
-from booklet import compiler
 from booklet.__main__ import main
 from booklet.exports import PLAIN, PrintingError
 from booklet.exports import Printing as Asked
@@ -21,6 +20,7 @@ from booklet.exports.press.printing import read_creep
 from booklet.layouts import Layouts
 from booklet.layouts.print_jobs import receive_printed
 from booklet.pattern import Paper
+from booklet.recipe import compiler
 from booklet.walls.limits import Limits
 from booklet.walls.process import Worker, WorkerGone, answer
 from booklet.walls.wire import send_words

@@ -10,8 +10,8 @@ from sampling import examples
 from sewing_blocks import hand_sewing, polygon, rosette, tiling_of
 from trying_routes import Costs, cheapest, longest_run
 
+from booklet.kit.measure import Length
 from booklet.kit.records import replace
-from booklet.measure import Length
 from booklet.pattern import RouteCosts
 from booklet.sewing.auto.finding import ways_known
 from booklet.sewing.auto.rings import BuildKind

@@ -20,18 +20,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from booklet import words
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Figure
+from booklet.kit import words
+from booklet.kit.measure import POINT_MM
 from booklet.kit.records import replace
-from booklet.measure import POINT_MM
-from booklet.pages import compose, drawn
-from booklet.pages.pictures.figures import LARGE, SMALL
-from booklet.pages.prepress import pdf
-from booklet.pattern import Paper
-from booklet.plan.words import KNOWN_WORDS, several, the
-from booklet.plan.words import one as one_of
-from booklet.words import (
+from booklet.kit.words import (
     Digits,
     Speaker,
     in_units,
@@ -42,6 +36,12 @@ from booklet.words import (
     small,
     words_of,
 )
+from booklet.pages import compose, drawn
+from booklet.pages.pictures.figures import LARGE, SMALL
+from booklet.pages.prepress import pdf
+from booklet.pattern import Paper
+from booklet.plan.words import KNOWN_WORDS, several, the
+from booklet.plan.words import one as one_of
 
 HERE = Path(__file__).parent
 PATTERNS = ("three_sizes", "market_day", "units_together")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import random
 
-from booklet.kit.plane import turn_point
+from booklet.kit.outlines.plane import turn_point
 
 Corners = list[tuple[float, float]]
 

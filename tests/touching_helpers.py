@@ -5,10 +5,10 @@ import random
 import shutil
 from pathlib import Path
 
-from booklet.checking import check
 from booklet.pressing.pressing import JunctionKind
 from booklet.preview.bench.bench import Bench
 from booklet.preview.serving.touching import Touching
+from booklet.recipe.checking import check
 from booklet.sewing.assembly import End
 
 PATTERNS = Path(__file__).parent / "patterns"

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.bounds import MOST_PATCHES
-from booklet.diagnostic import Diagnostic, Outcome
+from booklet.kit.bounds import MOST_PATCHES
+from booklet.kit.diagnostic import Diagnostic, Outcome
 from booklet.quilt.sized import SetPattern
 
 

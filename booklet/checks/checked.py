@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 
 from booklet.checks.whole import every_name_is_used, every_seam_fits_a_thread
 from booklet.cutting.cutting_plan import CutPattern
-from booklet.diagnostic import Diagnostic, Outcome, told_once
+from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
 from booklet.kit.records import grown
 
 Check = Callable[[CutPattern], Iterator[Diagnostic]]

@@ -10,14 +10,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 from typing import TypeVar
 
-from booklet.bounds import MOST_KIT_PIECES
 from booklet.checks.bounds import within_bounds
 from booklet.checks.checked import CheckedPattern, admit
 from booklet.cutting import cut
-from booklet.diagnostic import Diagnostic, Outcome, Span, told_once
 from booklet.geometry.tiling import BlockKey
+from booklet.kit.bounds import MOST_KIT_PIECES
+from booklet.kit.diagnostic import Diagnostic, Outcome, Span, told_once
 from booklet.kit.records import Record, grown, replace
-from booklet.memory import Ask, plainly
+from booklet.kit.remembered.memory import Ask, plainly
 from booklet.pattern import Edition, ForClass, Makes, Pattern, Size
 from booklet.pressing.pressing import PressedPattern, Pressing
 from booklet.quilt import set_quilts

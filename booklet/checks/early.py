@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.bounds import MOST_CURVE_POINTS, MOST_SIDES, MOST_WORKED
 from booklet.cutting.faults import too_wide
-from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.overlay import narrowest
 from booklet.geometry.tiling import LaidOut, PlacedPiece, Tiling
-from booklet.measure import EIGHTH, Length, Rounding
+from booklet.kit.bounds import MOST_CURVE_POINTS, MOST_SIDES, MOST_WORKED
+from booklet.kit.diagnostic import Diagnostic, Outcome
+from booklet.kit.measure import EIGHTH, Length, Rounding
 from booklet.pattern import Pattern, Size, SoldAs
 
 _MUCH = 1_000  # points of the outlines of a block: fewer take no time worth a second look

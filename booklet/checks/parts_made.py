@@ -14,9 +14,9 @@ from booklet.checks.checked import CheckedPattern, admit
 from booklet.checks.class_made import Made, TaughtPattern, made_apart
 from booklet.cutting.cutting_plan import CutPattern, CuttingPlan
 from booklet.cutting.parts import in_parts
-from booklet.diagnostic import Diagnostic, Outcome, told_once, warning
+from booklet.kit.diagnostic import Diagnostic, Outcome, told_once, warning
 from booklet.kit.records import grown, replace
-from booklet.memory import Ask, plainly
+from booklet.kit.remembered.memory import Ask, plainly
 from booklet.pattern import Block, ForClass, Instalment, Pattern, Size
 from booklet.quilt import set_quilts
 from booklet.quilt.sized import SetPattern

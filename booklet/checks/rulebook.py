@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType
 
-from booklet.diagnostic import Severity
+from booklet.kit.diagnostic import Severity
 from booklet.kit.records import Record
 
 

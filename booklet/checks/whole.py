@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.cutting.cutting_plan import CutPattern
-from booklet.diagnostic import Diagnostic, warning
-from booklet.kit.near import ONE_POINT
-from booklet.measure import Length, length_text
+from booklet.kit.diagnostic import Diagnostic, warning
+from booklet.kit.measure import Length, length_text
+from booklet.kit.outlines.near import ONE_POINT
 from booklet.pattern import By, Pattern, Quilt, Size
 
 UNUSED = "unused-name"

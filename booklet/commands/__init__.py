@@ -8,9 +8,9 @@ from collections.abc import Sequence
 from importlib import import_module
 from pathlib import Path
 
-from booklet.arguments import WRONG_CALL, command_parser, joined
-from booklet.commands.saying import FAULTS, complain
-from booklet.output import OutputError
+from booklet.commands.line.arguments import WRONG_CALL, command_parser, joined
+from booklet.commands.line.saying import FAULTS, complain
+from booklet.recipe.output import OutputError
 
 OUR_FAULT = 3
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from booklet.arguments import WRONG_CALL
-from booklet.commands.saying import SOUND, complain
+from booklet.commands.line.arguments import WRONG_CALL
+from booklet.commands.line.saying import SOUND, complain
 from booklet.quilt.beds.bed_words import BedError, bed_text
 
 

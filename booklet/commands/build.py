@@ -7,10 +7,10 @@ import sys
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 
-from booklet import compiler, console
-from booklet.arguments import WRONG_CALL
 from booklet.checks import CheckedPattern
-from booklet.commands.asking import (
+from booklet.commands.line import console
+from booklet.commands.line.arguments import WRONG_CALL
+from booklet.commands.line.asking import (
     alternatives_asked,
     unknown_alternative,
     unknown_edition,
@@ -19,17 +19,18 @@ from booklet.commands.asking import (
     unmade_alternative,
     wrong_folder,
 )
-from booklet.commands.saying import FAULTS, SOUND, complain, tally, tell, waiting
+from booklet.commands.line.saying import FAULTS, SOUND, complain, tally, tell, waiting
 from booklet.exports import Printing, PrintingError
 from booklet.exports.press.printing import USUAL_SHEET, read_profile
-from booklet.inventory import checked_inventory, guarded, put_in_place
 from booklet.layouts import WallError
-from booklet.output import keep_aside, refuse_link
 from booklet.pages.prepress.pdf import NoPdf
 from booklet.pages.prepress.variants import Attached
 from booklet.pages.texts.templating import OwnPageError
-from booklet.since import earlier
-from booklet.since import told as changes
+from booklet.recipe import compiler
+from booklet.recipe.inventory import checked_inventory, guarded, put_in_place
+from booklet.recipe.output import keep_aside, refuse_link
+from booklet.recipe.since import earlier
+from booklet.recipe.since import told as changes
 from booklet.source import source_files
 
 

@@ -7,15 +7,15 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from booklet import console
-from booklet.arguments import HERE, WRONG_CALL
-from booklet.bounds import MOST_TEXT
-from booklet.commands.asking import wrong_folder
-from booklet.commands.saying import FAULTS, SOUND, complain, reader, tally, waiting
+from booklet.commands.line import console
+from booklet.commands.line.arguments import HERE, WRONG_CALL
+from booklet.commands.line.asking import wrong_folder
+from booklet.commands.line.saying import FAULTS, SOUND, complain, reader, tally, waiting
+from booklet.kit.bounds import MOST_TEXT
 
 if TYPE_CHECKING:
     from booklet.checks import CheckedPattern
-    from booklet.diagnostic import Outcome
+    from booklet.kit.diagnostic import Outcome
     from booklet.pattern import Pattern
 
 _OURS = b'id="faults"'  # in the first line of a picture of ours
@@ -33,7 +33,7 @@ def command(options: argparse.Namespace) -> int:
         return complain(wrong, WRONG_CALL)
     if options.picture is not None and (wrong := _no_place(options.picture)):
         return complain(wrong, WRONG_CALL)
-    from booklet import checking
+    from booklet.recipe import checking
     from booklet.source import read_folder
 
     with waiting():
@@ -68,7 +68,7 @@ def _no_place(path: Path) -> str | None:
 def _draw(path: Path, pattern: Pattern | None, outcome: Outcome[CheckedPattern]) -> str | None:
     """Write the picture of the faults and say so; a sentence if that cannot be."""
     from booklet.drawing.ink.svg import render
-    from booklet.fault_pictures import fault_scenes, stacked
+    from booklet.recipe.fault_pictures import fault_scenes, stacked
 
     scenes = [scene for _, scene in fault_scenes(pattern, outcome.diagnostics)]
     if not scenes:

@@ -5,14 +5,15 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from booklet import compiler, console
-from booklet.arguments import WRONG_CALL
-from booklet.commands.asking import said_in, unknown_language, wrong_folder
-from booklet.commands.page_file import write_page
-from booklet.commands.saying import FAULTS, SOUND, complain, tell
+from booklet.commands.line import console
+from booklet.commands.line.arguments import WRONG_CALL
+from booklet.commands.line.asking import said_in, unknown_language, wrong_folder
+from booklet.commands.line.page_file import write_page
+from booklet.commands.line.saying import FAULTS, SOUND, complain, tell
 from booklet.comparing.changes import Change, changes
 from booklet.comparing.side import PatternState, of_file, of_plan
 from booklet.comparing.told import as_json, lines
+from booklet.recipe import compiler
 
 _NO_FACTS = (KeyError, TypeError, ValueError, AttributeError, IndexError)
 

@@ -7,8 +7,8 @@ from pathlib import Path
 
 import shtab
 
-from booklet.arguments import command_parser
-from booklet.commands.saying import SOUND
+from booklet.commands.line.arguments import command_parser
+from booklet.commands.line.saying import SOUND
 
 
 def command(options: argparse.Namespace) -> int:

@@ -4,18 +4,18 @@ from __future__ import annotations
 
 import argparse
 
-from booklet import compiler
-from booklet.arguments import WRONG_CALL
-from booklet.commands.asking import (
+from booklet.commands.line.arguments import WRONG_CALL
+from booklet.commands.line.asking import (
     said_in,
     unknown_alternative,
     unknown_language,
     unknown_size,
     wrong_folder,
 )
-from booklet.commands.saying import FAULTS, SOUND, complain, tell
+from booklet.commands.line.saying import FAULTS, SOUND, complain, tell
 from booklet.facts import facts_text
 from booklet.pattern import BETWEEN
+from booklet.recipe import compiler
 
 
 def command(options: argparse.Namespace) -> int:

@@ -7,10 +7,10 @@ import re
 from collections.abc import Sequence
 from difflib import get_close_matches
 
-from booklet import console
-from booklet.arguments import WRONG_CALL, command_parser
 from booklet.checks.rulebook import rules
-from booklet.commands.saying import SOUND, complain
+from booklet.commands.line import console
+from booklet.commands.line.arguments import WRONG_CALL, command_parser
+from booklet.commands.line.saying import SOUND, complain
 from booklet.crafts.forms import FORMS
 from booklet.reference import keys, topics
 from booklet.source.files.page_names import PAGES

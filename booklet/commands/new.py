@@ -5,8 +5,8 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from booklet.commands.saying import SOUND, complain, quoted
-from booklet.output import write_files
+from booklet.commands.line.saying import SOUND, complain, quoted
+from booklet.recipe.output import write_files
 from booklet.source.files.folder import SOURCE
 from booklet.source.starter import starter_files
 

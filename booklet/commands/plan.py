@@ -6,14 +6,14 @@ import argparse
 import sys
 from collections.abc import Iterator, Sequence
 
-from booklet.arguments import WRONG_CALL
-from booklet.checking import lay_out_folder, of_one_run
-from booklet.commands.asking import unknown, unknown_size, wrong_folder
-from booklet.commands.saying import FAULTS, SOUND, complain, listed, tell
+from booklet.commands.line.arguments import WRONG_CALL
+from booklet.commands.line.asking import unknown, unknown_size, wrong_folder
+from booklet.commands.line.saying import FAULTS, SOUND, complain, listed, tell
 from booklet.geometry import lay_out
-from booklet.memory import Ask
-from booklet.output import keep_aside
+from booklet.kit.remembered.memory import Ask
 from booklet.pattern import Pattern
+from booklet.recipe.checking import lay_out_folder, of_one_run
+from booklet.recipe.output import keep_aside
 from booklet.sewing.auto.proposals import Proposal, proposals
 from booklet.source.editor import write_steps
 from booklet.source.files.folder import SOURCE, source_text

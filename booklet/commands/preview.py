@@ -9,11 +9,11 @@ import sys
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
-from booklet.arguments import WRONG_CALL
-from booklet.commands.asking import unknown_language, wrong_folder
-from booklet.commands.saying import SOUND, complain
+from booklet.commands.line.arguments import WRONG_CALL
+from booklet.commands.line.asking import unknown_language, wrong_folder
+from booklet.commands.line.saying import SOUND, complain
+from booklet.kit.running.stopping import Stopped
 from booklet.source.files.folder import SOURCE
-from booklet.stopping import Stopped
 
 if TYPE_CHECKING:
     import socket

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import argparse
 
-from booklet.commands.page_file import write_page
-from booklet.commands.saying import SOUND
+from booklet.commands.line.page_file import write_page
+from booklet.commands.line.saying import SOUND
 
 
 def command(options: argparse.Namespace) -> int:

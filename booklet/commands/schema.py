@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from booklet.commands.saying import SOUND
+from booklet.commands.line.saying import SOUND
 from booklet.source.schema import schema_text
 
 

@@ -13,10 +13,10 @@ from enum import Enum
 from typing import Any
 
 from booklet.comparing.side import PatternState
-from booklet.kit.near import SAME_LENGTH
+from booklet.kit.measure import Length, Printed, UnitSystem, printed
+from booklet.kit.outlines.near import SAME_LENGTH
 from booklet.kit.records import Record
-from booklet.measure import Length, Printed, UnitSystem, printed
-from booklet.words import Digits, Phrase, Text, by, in_units, listing, phrase, plural_phrase
+from booklet.kit.words import Digits, Phrase, Text, by, in_units, listing, phrase, plural_phrase
 
 LONGER = 0.05  # of the time: less is not worth telling
 NONE = phrase("none", context="nothing of it")

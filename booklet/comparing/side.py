@@ -6,13 +6,13 @@ import json
 from pathlib import Path
 from typing import Any
 
-from booklet.bounds import MOST_FACTS
 from booklet.facts import facts
+from booklet.kit.bounds import MOST_FACTS
+from booklet.kit.measure import UnitSystem
 from booklet.kit.records import Record
-from booklet.measure import UnitSystem
+from booklet.kit.words import Text, phrase
 from booklet.pattern import Pattern
 from booklet.plan import Plan
-from booklet.words import Text, phrase
 
 Json = dict[str, Any]
 

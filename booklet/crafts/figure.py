@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from booklet.kit.alike import same_angle
-from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
-from booklet.kit.plane import Point, angle_up, tidy_angle, turning
-from booklet.kit.polygon import edges, without_straight_points
+from booklet.kit.outlines.alike import same_angle
+from booklet.kit.outlines.near import SAME_ANGLE, SAME_LENGTH
+from booklet.kit.outlines.plane import Point, angle_up, tidy_angle, turning
+from booklet.kit.outlines.polygon import edges, without_straight_points
 from booklet.kit.records import Record
 
 Points = tuple[Point, ...]

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from booklet.crafts.cuts import Rotary, Wanted
 from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.measures import Measure, Measures, Sizes
 from booklet.crafts.method import Method
-from booklet.crafts.ruler import Ruler
+from booklet.crafts.rotary.cuts import Rotary, Wanted
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.kit.measure import Extent, Length, Number
 from booklet.kit.records import ByWord, Record, field
-from booklet.measure import Extent, Length, Number
 
 
 class Seen(Record):

@@ -6,8 +6,8 @@ import math
 from collections.abc import Mapping
 from enum import Enum
 
+from booklet.kit.measure import Extent, Length, Number
 from booklet.kit.records import Record
-from booklet.measure import Extent, Length, Number
 
 SMALLEST = 1e-3  # inches: no side and no measure of a patch is shorter
 

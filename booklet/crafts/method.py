@@ -5,7 +5,7 @@ from __future__ import annotations
 from enum import Enum
 
 from booklet.kit.records import ByWord
-from booklet.words import Phrase, phrase
+from booklet.kit.words import Phrase, phrase
 
 
 class Family(Enum):

@@ -6,7 +6,7 @@ import math
 from enum import Enum
 
 from booklet.crafts.figure import Points
-from booklet.kit.plane import Point, direction, plus, rectangle, right_of
+from booklet.kit.outlines.plane import Point, direction, plus, rectangle, right_of
 from booklet.kit.records import Record
 
 SIDE = 21.0  # mm: the side of the square that is drawn largest

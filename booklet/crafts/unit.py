@@ -7,13 +7,13 @@ from collections.abc import Callable, Mapping, Sequence
 
 from booklet.crafts.figure import FlatOutline
 from booklet.crafts.form import Form
-from booklet.crafts.marks import HAIR, CutBy
 from booklet.crafts.pictures import Picture
-from booklet.crafts.ruler import Ruler
-from booklet.kit.near import SAME_LENGTH
+from booklet.crafts.rotary.marks import HAIR, CutBy
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.kit.measure import ZERO, Length
+from booklet.kit.outlines.near import SAME_LENGTH
 from booklet.kit.records import ByWord, Record
-from booklet.measure import ZERO, Length
-from booklet.words import Phrase, Text
+from booklet.kit.words import Phrase, Text
 
 Members = tuple[tuple[str, frozenset[str]], ...]
 """The pieces of every unit of a kind, by block."""

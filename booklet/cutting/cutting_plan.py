@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from booklet.crafts.marks import CutBy
 from booklet.crafts.method import Method
-from booklet.crafts.sums import SumLine
+from booklet.crafts.rotary.marks import CutBy
+from booklet.crafts.rotary.sums import SumLine
+from booklet.crafts.rotary.wedges import Diagonal, Wedge, wedge_outline
 from booklet.crafts.unit import TogetherUnit
-from booklet.crafts.wedges import Diagonal, Wedge, wedge_outline
 from booklet.geometry.tiling import Outline
-from booklet.kit.plane import Point
+from booklet.kit.measure import ZERO, Length
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, field
-from booklet.measure import ZERO, Length
 from booklet.quilt.sized import SetPattern
 
 

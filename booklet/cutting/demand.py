@@ -7,19 +7,19 @@ import math
 from collections import Counter
 from collections.abc import Collection, Container, Iterator
 
-from booklet.crafts.cuts import Wanted
-from booklet.crafts.ruler import Ruler
+from booklet.crafts.rotary.cuts import Wanted
+from booklet.crafts.rotary.ruler import Ruler
 from booklet.cutting.patches.rims import RimSide, lies_on_rim
-from booklet.diagnostic import Span
 from booklet.geometry.patches.congruence import letter_rank
 from booklet.geometry.tiling import LaidOut, Patch, PlacedPiece, Tiling
-from booklet.kit.alike import corner_set
-from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import Point
-from booklet.kit.polygon import at_origin
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import ZERO, Length
+from booklet.kit.outlines.alike import corner_set
+from booklet.kit.outlines.near import SAME_LENGTH
+from booklet.kit.outlines.plane import Point
+from booklet.kit.outlines.polygon import at_origin
 from booklet.kit.records import Mutable, field, replace
 from booklet.kit.trade import FUSED_MARGIN
-from booklet.measure import ZERO, Length
 from booklet.pattern import Block, Direction, Fabric, Piece, Size
 from booklet.quilt.sized import SizedQuilt
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.crafts.cuts import on_grain
-from booklet.crafts.sums import say, unit
+from booklet.crafts.rotary.cuts import on_grain
+from booklet.crafts.rotary.sums import say, unit
 from booklet.cutting.cloth.precuts import Stock
 from booklet.cutting.demand import Want, relative_grain, rims
-from booklet.diagnostic import Diagnostic, Span, warning
-from booklet.kit.alike import symmetric_turns
-from booklet.kit.polygon import slants
-from booklet.measure import Length, UnitSystem
+from booklet.kit.diagnostic import Diagnostic, Span, warning
+from booklet.kit.measure import Length, UnitSystem
+from booklet.kit.outlines.alike import symmetric_turns
+from booklet.kit.outlines.polygon import slants
 from booklet.pattern import Direction, Fabric
 from booklet.quilt.sized import Part, SizedQuilt
 

@@ -21,9 +21,9 @@ from booklet.cutting.cutting_plan import (
     Strip,
     StripUse,
 )
+from booklet.kit.measure import ZERO, Length
 from booklet.kit.records import Mutable, Record, field, replace
-from booklet.measure import ZERO, Length
-from booklet.words import phrase
+from booklet.kit.words import phrase
 
 Line = tuple[str, str]
 """What is counted together: a cloth, and the letter or the name of what is cut from it."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.crafts.ruler import Ruler
+from booklet.crafts.rotary.ruler import Ruler
 from booklet.crafts.unit import TogetherUnit
 from booklet.cutting.cloth.jobs import Job
 from booklet.cutting.cloth.one_cloth import plan_cloth
@@ -24,12 +24,12 @@ from booklet.cutting.work.folded_pairs import pairs_of
 from booklet.cutting.work.gather import Gathered, gather, pieces_of, with_grain
 from booklet.cutting.work.lengthwise import may_be_lengthwise
 from booklet.cutting.work.workbench import CuttingWay
-from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import LaidOut
+from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
 from booklet.kit.records import Record, grown, replace
-from booklet.memory import Ask, hands_words_through, plainly
+from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
+from booklet.pattern.reads import plain
 from booklet.quilt.sized import SetPattern, SizedQuilt
-from booklet.reads import plain
 from booklet.sewing.assembly import Assembled, alone
 
 

@@ -12,9 +12,9 @@ from itertools import groupby
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.scene import Area, Figure, Fill, Item, Label, Scene
 from booklet.kit.article_numbers import MODULES, QUIET, bars
-from booklet.kit.plane import Point, rectangle
+from booklet.kit.outlines.plane import Point, rectangle
+from booklet.kit.words import phrase
 from booklet.pattern import Isbn
-from booklet.words import phrase
 
 MODULE = 0.33  # mm
 TALL, GUARD = 22.85, 5 * MODULE

@@ -10,9 +10,9 @@ from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import Desk
 from booklet.drawing.lettering.strokes import sign_strokes
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Line, Mark, Scene, Sign
-from booklet.kit.plane import Point, plus, rectangle, vector
+from booklet.kit.outlines.plane import Point, plus, rectangle, vector
+from booklet.kit.words import Text, phrase
 from booklet.sewing.assembly import StepKind
-from booklet.words import Text, phrase
 
 WIDTH, HEIGHT = 56.0, 48.0  # mm
 FOLDED = 11.0  # mm: the corner that is turned back, so that the right side of the upper part shows

@@ -23,10 +23,10 @@ from booklet.drawing.templates.template_lines import sheet_words
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_pages import SheetWords, spots_drawn, true_sheet
 from booklet.drawing.templates.template_parts import tiles
-from booklet.kit.plane import Point, direction, length_of, plus
+from booklet.kit.outlines.plane import Point, direction, length_of, plus
+from booklet.kit.words import Phrase, phrase, words_of
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cards.laid_on import letter_of
-from booklet.words import Phrase, phrase, words_of
 
 DASH, GAP = 2.0, 1.6  # mm
 

@@ -9,9 +9,9 @@ from booklet.drawing.scene import Area, Ink
 from booklet.drawing.viewport import View
 from booklet.geometry.overlay import difference, overlap_area
 from booklet.geometry.tiling import PlacedPiece, Tiling
-from booklet.kit.near import NOTHING
-from booklet.kit.plane import Point, box_of, overlap, rectangle
-from booklet.kit.polygon import area_of, roomiest
+from booklet.kit.outlines.near import NOTHING
+from booklet.kit.outlines.plane import Point, box_of, overlap, rectangle
+from booklet.kit.outlines.polygon import area_of, roomiest
 
 SLIT = 1e-4  # inches: too thin to be seen, wide enough to be cut out
 MOST = 48  # shapes that a letter keeps clear of: the largest

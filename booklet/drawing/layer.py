@@ -11,12 +11,12 @@ from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scales import Scale
 from booklet.drawing.scene import Area, Figure, Ink, Item, Line, Scene
 from booklet.drawing.viewport import Margins, fitted
-from booklet.kit.plane import box_of
+from booklet.kit.outlines.plane import box_of
+from booklet.kit.words import Text, listing, phrase
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.cards.laid_on import letter_of
 from booklet.plan.records import LayerCard
-from booklet.words import Text, listing, phrase
 
 
 def layer_figure(

@@ -12,7 +12,7 @@ from urllib.parse import quote
 
 from booklet.drawing.scene import Place
 from booklet.geometry.tiling import PlacedPiece
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 
 
 def key(*parts: object) -> str:

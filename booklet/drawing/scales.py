@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
+from booklet.kit.measure import INCH_MM
 from booklet.kit.records import Record
-from booklet.measure import INCH_MM
-from booklet.words import Listing, Phrase, Text, phrase
+from booklet.kit.words import Listing, Phrase, Text, phrase
 
 
 class Scale(Record):

@@ -9,7 +9,7 @@ from __future__ import annotations
 from enum import Enum
 from typing import Literal
 
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 
 

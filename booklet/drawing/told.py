@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from booklet.drawing.steps.units import StepPart, exploded, stage_parts
 from booklet.geometry.tiling import PlacedPiece
-from booklet.kit.plane import bearing
-from booklet.measure import Printed, printed
+from booklet.kit.measure import Printed, printed
+from booklet.kit.outlines.plane import bearing
+from booklet.kit.words import Phrase, Text, in_units, large, listing, phrase, plural_phrase
 from booklet.pattern import By
 from booklet.plan import BlockPlan, SizePlan, StepCard
 from booklet.plan.cards.frame_words import frame_heads
 from booklet.plan.cards.frames import frames, is_framed
 from booklet.sewing.assembly import End, Run, Step
-from booklet.words import Phrase, Text, in_units, large, listing, phrase, plural_phrase
 
 
 def allowance_words(size: SizePlan) -> Phrase:

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from booklet.drawing.scales import Scale, nearest_scale
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Box, Point, box_of
+from booklet.kit.measure import INCH_MM
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Box, Point, box_of
 from booklet.kit.records import Record
-from booklet.measure import INCH_MM
 
 
 class View(Record):

@@ -2,7 +2,7 @@
 
 from typing import TYPE_CHECKING
 
-from booklet.later import later
+from booklet.kit.running.later import later
 
 if TYPE_CHECKING:
     from booklet.exports.files import exported, exported_tables

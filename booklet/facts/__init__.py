@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 
-from booklet.crafts.marks import ruler_step
+from booklet.crafts.rotary.marks import ruler_step
 from booklet.cutting.cutting_plan import InParts, KeptForLater
 from booklet.facts.blocks import BLOCK, BY, BlockFacts
 from booklet.facts.cloths import CLOTH, JOINED, LINE, TOGETHER, ClothFacts, LineFacts
@@ -30,8 +30,8 @@ from booklet.facts.kinds import (
     several,
 )
 from booklet.facts.quilts import FINISHING, QUILT
+from booklet.kit.measure import ZERO, Length
 from booklet.kit.trade import WEB_WIDTH
-from booklet.measure import ZERO, Length
 from booklet.pattern import (
     BETWEEN,
     Alternative,
@@ -43,10 +43,10 @@ from booklet.pattern import (
     Pattern,
     Voice,
 )
+from booklet.pattern.spoken import voice_of
 from booklet.plan.cards.laid_on import web_length
 from booklet.plan.records import Plan, Portion, Sitting, SizePlan
 from booklet.plan.workshop.kits import KitItem, Stack, StackedStrips, kit_items, stacked
-from booklet.spoken import voice_of
 
 TASK: FactKind[Portion] = record(
     key("block", TEXT, lambda portion: portion.block),

@@ -24,7 +24,7 @@ from booklet.facts.kinds import (
 )
 from booklet.geometry.patches.curve_marks import patch_marks
 from booklet.geometry.tiling import AppliedShape, Outline, Patch, PlacedPiece, Seam, Tiling
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.pattern import By, PartOf
 from booklet.plan.cards.on_paper import printed_section

@@ -5,9 +5,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.crafts.marks import CutBy
+from booklet.crafts.rotary.marks import CutBy
+from booklet.crafts.rotary.wedges import Diagonal, Wedge
 from booklet.crafts.unit import TogetherCut, TogetherUnit
-from booklet.crafts.wedges import Diagonal, Wedge
 from booklet.cutting.cutting_plan import (
     CutPatch,
     FabricPlan,

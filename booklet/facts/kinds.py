@@ -11,9 +11,9 @@ from collections.abc import Callable, Iterable, Mapping
 from enum import Enum
 from typing import Any, Generic, TypeVar
 
-from booklet.kit.plane import Point
+from booklet.kit.measure import Length
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
-from booklet.measure import Length
 
 Json = Any
 Schema = dict[str, Any]

@@ -26,8 +26,8 @@ from booklet.facts.kinds import (
     several,
     word_of,
 )
+from booklet.kit.measure import Length
 from booklet.kit.records import Record
-from booklet.measure import Length
 from booklet.pattern import Centre, FilledRim, JoinOrder, Mirror, RimPatches
 from booklet.plan.records import JoinLine, SizePlan
 from booklet.plan.top.slanted_words import slanted_of

@@ -10,7 +10,6 @@ import math
 from collections.abc import Iterable, Sequence
 from types import MappingProxyType
 
-from booklet.diagnostic import Diagnostic, Outcome
 from booklet.geometry.patches.applied import kind_of, lay_applied
 from booklet.geometry.patches.congruence import BlockPieces, Lettered, letter_pieces
 from booklet.geometry.patches.seams import curve_points, find_junctions, find_seams, with_lines
@@ -36,14 +35,15 @@ from booklet.geometry.tiling import (
     Tiling,
 )
 from booklet.geometry.vectors import backwards, outline_of
-from booklet.kit.plane import Point, angle_up, box_of, is_straight
-from booklet.kit.polygon import area_of
+from booklet.kit.diagnostic import Diagnostic, Outcome
+from booklet.kit.measure import Length, UnitSystem
+from booklet.kit.outlines.plane import Point, angle_up, box_of, is_straight
+from booklet.kit.outlines.polygon import area_of
 from booklet.kit.records import replace
-from booklet.measure import Length, UnitSystem
-from booklet.memory import Ask, plainly
+from booklet.kit.remembered.memory import Ask, plainly
+from booklet.kit.words import phrase
 from booklet.pattern import Block, Pattern, Size
-from booklet.reads import drawn
-from booklet.words import phrase
+from booklet.pattern.reads import drawn
 
 
 def lay_out(pattern: Pattern, ask: Ask = plainly) -> Outcome[LaidOut]:

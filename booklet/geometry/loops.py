@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Sequence
 
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 
 Edge = tuple[Point, Point]
 

@@ -14,9 +14,9 @@ import numpy as np
 import shapely
 from shapely import Polygon, STRtree
 
-from booklet.kit.near import NOISE, NOTHING, ONE_POINT, SHARE
-from booklet.kit.plane import Frame, Point, box_of, direction, midpoint, plus
-from booklet.kit.polygon import area_of
+from booklet.kit.outlines.near import NOISE, NOTHING, ONE_POINT, SHARE
+from booklet.kit.outlines.plane import Frame, Point, box_of, direction, midpoint, plus
+from booklet.kit.outlines.polygon import area_of
 
 Points = Sequence[Point]
 Ways = tuple[Point, Point]

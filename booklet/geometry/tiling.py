@@ -13,11 +13,11 @@ from functools import cached_property
 from types import MappingProxyType
 
 from booklet.crafts.form import Form
-from booklet.diagnostic import Span
-from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import Point, length_of
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import Length
+from booklet.kit.outlines.near import SAME_LENGTH
+from booklet.kit.outlines.plane import Point, length_of
 from booklet.kit.records import Record, field
-from booklet.measure import Length
 from booklet.pattern import By, Pattern, Size
 
 

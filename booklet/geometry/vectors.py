@@ -7,9 +7,9 @@ from collections.abc import Callable, Iterable, Sequence
 
 from booklet.geometry.loops import trace_loops
 from booklet.geometry.tiling import Outline, Side, Tiling
-from booklet.kit.near import TOUCH
-from booklet.kit.plane import ORIGIN, Point, midpoint, plus, turn_point
-from booklet.kit.polygon import edges, without_straight_points
+from booklet.kit.outlines.near import TOUCH
+from booklet.kit.outlines.plane import ORIGIN, Point, midpoint, plus, turn_point
+from booklet.kit.outlines.polygon import edges, without_straight_points
 
 
 def outline_of(corners: Sequence[Point]) -> Outline:

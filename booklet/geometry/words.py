@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.kit.near import SNAP
-from booklet.kit.plane import Point
-from booklet.measure import Length, UnitSystem, mixed
+from booklet.kit.measure import Length, UnitSystem, mixed
+from booklet.kit.outlines.near import SNAP
+from booklet.kit.outlines.plane import Point
 
 CM_PER_INCH = 2.54
 

@@ -6,8 +6,8 @@ say in inches, and what one would say in centimetres.
 
 from __future__ import annotations
 
+from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import Record
-from booklet.measure import Length, UnitSystem
 
 
 class Usual(Record):

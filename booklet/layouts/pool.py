@@ -11,8 +11,8 @@ import threading
 from collections.abc import Callable
 from concurrent.futures import Future, ThreadPoolExecutor
 
-from booklet.bounds import WORKER_MEMORY, WORKER_SECONDS, WORKERS
 from booklet.exports.press.printed import PrintedFiles, PrintJob
+from booklet.kit.bounds import WORKER_MEMORY, WORKER_SECONDS, WORKERS
 from booklet.layouts.print_jobs import receive_printed, send_job
 from booklet.walls.limits import Limits
 from booklet.walls.process import Worker, WorkerGone

@@ -8,7 +8,7 @@ from typing import IO
 
 from booklet.exports.press.printed import PrintedFiles, PrintJob
 from booklet.exports.press.printing import Printing, PrintingError
-from booklet.measure import Length
+from booklet.kit.measure import Length
 from booklet.pages.prepress.pdf import NoPdf
 from booklet.pages.prepress.variants import Attached
 from booklet.pattern import Paper

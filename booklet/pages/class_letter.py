@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from markupsafe import Markup
 
 from booklet.kit.records import Record
+from booklet.kit.words import Text, Value, phrase
 from booklet.pages.naming import chosen_sizes, name_parts
 from booklet.pages.tables.kits import kit_view, makes_words
 from booklet.pages.tables.lessons import break_time, by_the_clock, class_time, session_rows
@@ -20,7 +21,6 @@ from booklet.pages.texts.words import Words
 from booklet.pattern import Edition, Lesson
 from booklet.plan import Plan, SizePlan
 from booklet.source.values.names import file_part
-from booklet.words import Text, Value, phrase
 
 
 class LetterPart(Record):

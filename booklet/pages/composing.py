@@ -60,9 +60,9 @@ from booklet.pages.views.shared import shared_values
 from booklet.pages.views.side_by_side import side_by_side
 from booklet.pages.views.sized import SizedPages
 from booklet.pattern import AlternativeKind, Edition, Imprint, Paper
+from booklet.pattern.spoken import common_name
 from booklet.plan import Plan, SizePlan
 from booklet.source.values.names import file_part
-from booklet.spoken import common_name
 
 
 class _Asked(Record, kw_only=True):

@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from booklet.kit.records import Record
+from booklet.kit.words import Phrase, listing, phrase
 from booklet.pages.sections import EDITION_TITLES
 from booklet.pages.texts.words import Words
 from booklet.pattern import AlternativeKind, Edition, Paper, Pattern
 from booklet.plan import Plan, SizePlan
 from booklet.source.editions.edition_keys import named_by
 from booklet.source.values.names import file_part
-from booklet.words import Phrase, listing, phrase
 
 
 def chosen_sizes(plan: Plan, edition: Edition, sizes: tuple[str, ...] = ()) -> tuple[SizePlan, ...]:

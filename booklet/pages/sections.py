@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from booklet.kit.records import Record
+from booklet.kit.words import phrase
 from booklet.pattern import AlternativeKind, Edition
-from booklet.words import phrase
 
 
 class SectionKind(Record):

@@ -10,10 +10,12 @@ from booklet.checks import CheckedPattern
 from booklet.checks.class_made import TaughtPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.geometry.patches.congruence import letter_rank
+from booklet.kit.measure import Printed, mixed, printed
 from booklet.kit.records import replace
-from booklet.measure import Printed, mixed, printed
-from booklet.memory import Ask, plainly
+from booklet.kit.remembered.memory import Ask, plainly
+from booklet.kit.words import Digits, Phrase, Text, in_units, large, listing, phrase, small
 from booklet.pattern import Fabric, Pattern, SetKind, Size
+from booklet.pattern.reads import told, uncoloured, worded
 from booklet.plan.cards.chaining import chained_together, feeding_words, laying_words
 from booklet.plan.cards.laid_on import layer_cards
 from booklet.plan.cards.on_paper import pressed_on_paper
@@ -40,10 +42,8 @@ from booklet.pressing.pressing import Pressing
 from booklet.quilt.assembling.joining import joining_of
 from booklet.quilt.assembling.top_pressing import press_top
 from booklet.quilt.sized import SizedQuilt
-from booklet.reads import told, uncoloured, worded
 from booklet.sewing.assembly import Assembly, Step
 from booklet.sewing.rectangles import rectangle
-from booklet.words import Digits, Phrase, Text, in_units, large, listing, phrase, small
 
 
 def make_plan(

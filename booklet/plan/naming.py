@@ -6,9 +6,9 @@ from collections.abc import Iterable
 
 from booklet.geometry.tiling import PlacedPiece
 from booklet.kit.records import Record
+from booklet.kit.words import Text, large, phrase, worded
 from booklet.plan.words import UNIT_WORDS, several, spoken, the
 from booklet.sewing.assembly import Assembly, Step
-from booklet.words import Text, large, phrase, worded
 
 NO_NAME = " with "  # in the name of a unit to which the author gave none
 US = "en"

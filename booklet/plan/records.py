@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.geometry.tiling import AppliedShape, Tiling
+from booklet.kit.measure import Length
 from booklet.kit.records import Record, replace
-from booklet.measure import Length
 from booklet.pattern import (
     Alternative,
     AlternativeKind,

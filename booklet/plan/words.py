@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from booklet.measure import Length, Printed, UnitSystem, printed
-from booklet.words import Phrase, Text, by, in_units, phrase
+from booklet.kit.measure import Length, Printed, UnitSystem, printed
+from booklet.kit.words import Phrase, Text, by, in_units, phrase
 
 UNIT_WORDS = {
     "block": phrase("block", context="unit"),

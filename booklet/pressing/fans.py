@@ -11,7 +11,7 @@ from collections.abc import Callable, Sequence
 from types import MappingProxyType
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.pressing.equations.cycle_cover import cover
 from booklet.pressing.equations.model import Literal, Model, Term
 from booklet.pressing.pressing import FanReport

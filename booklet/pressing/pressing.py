@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from enum import Enum, StrEnum
 
 from booklet.geometry.tiling import BlockKey
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.sewing.assembly import Assembled, Assembly
 

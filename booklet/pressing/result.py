@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
 from booklet.geometry.tiling import Seam
-from booklet.kit.plane import Point
-from booklet.memory import Ask, plainly
+from booklet.kit.outlines.plane import Point
+from booklet.kit.remembered.memory import Ask, plainly
 from booklet.pattern import By
 from booklet.pressing.equations.preferences import ROUND
 from booklet.pressing.equations.problem import BlockPart

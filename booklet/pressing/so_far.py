@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from booklet.kit.records import replace
-from booklet.memory import Ask
+from booklet.kit.remembered.memory import Ask
 from booklet.pattern import Size
+from booklet.pattern.reads import meeting
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.stage import press_size
-from booklet.reads import meeting
 from booklet.sewing.assembly import Assembly
 
 

@@ -10,12 +10,13 @@ from collections.abc import Mapping
 from functools import partial
 from types import MappingProxyType
 
-from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import BlockKey, Tiling
-from booklet.kit.plane import Point
+from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, grown, replace
-from booklet.memory import Ask, hands_words_through, plainly
+from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Size
+from booklet.pattern.reads import meeting
 from booklet.pressing.equations.model import Assignment
 from booklet.pressing.equations.problem import BlockPart, Problem, clash_cost, clashes_in, model_of
 from booklet.pressing.equations.size_problem import Trial, problem_for
@@ -29,7 +30,6 @@ from booklet.pressing.ways.telling import conflict_of
 from booklet.pressing.ways.versions import TwoVersions, two_versions, wanted
 from booklet.pressing.ways.ways_out import try_ways
 from booklet.pressing.wishes import wishes_of
-from booklet.reads import meeting
 from booklet.sewing.assembly import Assembled, Assembly
 
 

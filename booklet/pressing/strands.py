@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from booklet.geometry.tiling import Seam
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.pressing.equations.parity import Parity
 from booklet.sewing.assembly import Assembly, End, Run

@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.geometry.tiling import Seam
-from booklet.kit.plane import Point
+from booklet.kit.diagnostic import Diagnostic, Span, did_you_mean
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.pattern import PressHabit, PressKind, PressWish
 from booklet.pressing.meetings.crossings import Meeting, crossings_of

@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 
-from booklet.diagnostic import Diagnostic, Outcome, told_once
 from booklet.geometry.tiling import Tiling
+from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
+from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import grown, replace
+from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
 from booklet.kit.trade import CLOTH_WIDTH
-from booklet.measure import Length, UnitSystem
-from booklet.memory import Ask, hands_words_through, plainly
 from booklet.pattern import Backing, Direction, Pattern, Quilt, Size
+from booklet.pattern.reads import plain, written
 from booklet.pressing import rim_clashes
 from booklet.pressing.pressing import PressedPattern
 from booklet.quilt.beds.bed_fit import fit_bed
@@ -22,7 +23,6 @@ from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.quilt.sums import result
 from booklet.quilt.top.borders import add_borders
 from booklet.quilt.top.sets import Set, set_blocks
-from booklet.reads import plain, written
 
 
 def set_quilts(pressed: PressedPattern, ask: Ask = plainly) -> Outcome[SetPattern]:

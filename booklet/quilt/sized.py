@@ -8,12 +8,12 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Literal
 
-from booklet.kit.plane import Point
+from booklet.kit.measure import ZERO, Length
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
-from booklet.measure import ZERO, Length
+from booklet.kit.words import Text
 from booklet.pattern import Corners, Size
 from booklet.pressing.pressing import PressedPattern
-from booklet.words import Text
 
 
 class PlacedBlock(Record, kw_only=True):

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
-from booklet.measure import (
+from booklet.kit.measure import (
     EIGHTH,
     MILLIMETRE,
     MM_PER_INCH,
@@ -15,7 +15,7 @@ from booklet.measure import (
     UnitSystem,
     mixed,
 )
-from booklet.words import Digits, Phrase, Text, in_units, phrase
+from booklet.kit.words import Digits, Phrase, Text, in_units, phrase
 
 SIXTY_FOURTH = Fraction(1, 64)
 

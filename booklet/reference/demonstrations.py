@@ -8,15 +8,15 @@ from collections.abc import Callable, Iterator
 from functools import cache
 from pathlib import Path
 
-from booklet import compiler
 from booklet.drawing.bar_code import bar_code
 from booklet.drawing.scene import Figure
-from booklet.output import write_files
 from booklet.pages.pictures.album import DrawnAlbum, drawn
 from booklet.pages.pictures.figures import LARGE
 from booklet.pattern import AlternativeKind, Isbn
 from booklet.plan import Plan
 from booklet.quilt.beds.bed_words import mattress_of
+from booklet.recipe import compiler
+from booklet.recipe.output import write_files
 from booklet.reference.sketches import bed_sketch, day_sketch, look_sketch, sheets_sketch
 from booklet.source.starter import starter_files
 

@@ -10,8 +10,8 @@ from booklet.crafts.forms import FORMS
 from booklet.drawing.quilts.shape import shape_figure
 from booklet.drawing.scene import Figure
 from booklet.geometry.placing.shapes import shape_outline
+from booklet.kit.measure import Length
 from booklet.kit.records import Record
-from booklet.measure import Length
 from booklet.pages import compose_alone
 from booklet.pages.pictures.figures import inline_svg
 from booklet.pages.texts.texts import our_text

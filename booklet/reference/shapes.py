@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from booklet.crafts.form import Form
 from booklet.crafts.forms import FORMS
 from booklet.crafts.measures import Takes
-from booklet.diagnostic import Span
 from booklet.geometry.placing.shapes import shape_outline
 from booklet.geometry.tiling import Outline
-from booklet.measure import Extent, Length, Number
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import Extent, Length, Number
 from booklet.pattern import Shape
 from booklet.reference.terminal import columns, example, paragraph
 

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
-from booklet.kit.plane import Point, rectangle
+from booklet.kit.outlines.plane import Point, rectangle
 from booklet.pages.sections import PAGE_TITLES
 from booklet.pattern import Bed, Edition, Lesson, Look
 

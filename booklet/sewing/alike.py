@@ -13,9 +13,9 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.geometry.tiling import PlacedPiece, Tiling
-from booklet.kit.alike import Turn
-from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, mean, midpoint, plus, same_place
+from booklet.kit.outlines.alike import Turn
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.outlines.plane import Point, mean, midpoint, plus, same_place
 from booklet.pattern import Direction, Fabric
 from booklet.sewing.assembly import End, SewnSeam
 from booklet.sewing.drafts import Draft

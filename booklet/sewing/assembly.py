@@ -10,12 +10,12 @@ from collections.abc import Mapping
 from enum import Enum
 from types import MappingProxyType
 
-from booklet.diagnostic import Span
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
-from booklet.kit.plane import Point
+from booklet.kit.diagnostic import Span
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.pattern import By, OwnPicture, PressWish, Size
-from booklet.reads import written
+from booklet.pattern.reads import written
 
 
 class End(Enum):

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from booklet.bounds import MOST_ON_PAPER
-from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.geometry.tiling import PlacedPiece, Seam, Tiling
+from booklet.kit.bounds import MOST_ON_PAPER
+from booklet.kit.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.pattern import DeclaredStep, PressWish
 
 MOST_NAMED = 6  # pieces of a list in a message

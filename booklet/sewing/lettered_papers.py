@@ -11,7 +11,7 @@ from collections.abc import Container, Iterator, Mapping, Sequence
 from booklet.geometry.patches.congruence import letters
 from booklet.geometry.tiling import Patch, PlacedPiece, Tiling
 from booklet.geometry.vectors import shifted
-from booklet.kit.plane import box_of, tidy_angle
+from booklet.kit.outlines.plane import box_of, tidy_angle
 from booklet.kit.records import replace
 from booklet.pattern import Fabric
 from booklet.sewing.alike import print_ways

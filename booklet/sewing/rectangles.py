@@ -6,9 +6,9 @@ import math
 from collections.abc import Iterable, Sequence
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import Point, cross, dot, minus
-from booklet.kit.polygon import area_of, edges
+from booklet.kit.outlines.near import SAME_LENGTH
+from booklet.kit.outlines.plane import Point, cross, dot, minus
+from booklet.kit.outlines.polygon import area_of, edges
 
 
 def rectangle(pieces: Iterable[str], tiling: Tiling) -> tuple[float, float] | None:

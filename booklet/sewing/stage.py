@@ -7,16 +7,16 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from types import MappingProxyType
 
-from booklet.diagnostic import Diagnostic, Outcome, told_once
-from booklet.doing import doing
 from booklet.geometry.patches.congruence import letters
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
-from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import Point
+from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
+from booklet.kit.outlines.near import SAME_LENGTH
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import grown, replace
-from booklet.memory import Ask, hands_words_through, plainly
+from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
+from booklet.kit.running.doing import doing
 from booklet.pattern import Block, By, Fabric, SetKind, Sewing, Size
-from booklet.reads import prints, rules, sewn
+from booklet.pattern.reads import prints, rules, sewn
 from booklet.sewing.alike import cards, like_ends
 from booklet.sewing.assembly import Assembled, Assembly, Batch, Run, SewnSeam, Step
 from booklet.sewing.auto.finding import planned

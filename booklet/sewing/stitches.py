@@ -10,8 +10,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable
 
-from booklet.kit.near import WHOLE
-from booklet.measure import MM_PER_INCH
+from booklet.kit.measure import MM_PER_INCH
+from booklet.kit.outlines.near import WHOLE
 
 TENTHS = range(20, 31)  # the settings 2.0, 2.1, … 3.0 mm
 LARGEST_SHORTFALL_MM = 0.6

@@ -5,11 +5,11 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 
-from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import LaidOut, Seam, Tiling
-from booklet.kit.near import NOISE, ONE_POINT
-from booklet.kit.plane import Point, dot, mean, minus, plus, to_segment
-from booklet.kit.polygon import depth, edges
+from booklet.kit.diagnostic import Diagnostic
+from booklet.kit.outlines.near import NOISE, ONE_POINT
+from booklet.kit.outlines.plane import Point, dot, mean, minus, plus, to_segment
+from booklet.kit.outlines.polygon import depth, edges
 from booklet.kit.records import Record
 from booklet.pattern import Block, DeclaredStep
 

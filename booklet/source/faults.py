@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import islice
 
-from booklet.bounds import MOST_COMPARED, MOST_FAULTS
-from booklet.diagnostic import Diagnostic, Span, did_you_mean
+from booklet.kit.bounds import MOST_COMPARED, MOST_FAULTS
+from booklet.kit.diagnostic import Diagnostic, Span, did_you_mean
 
 
 def near(name: str, known: Iterable[str]) -> str | None:

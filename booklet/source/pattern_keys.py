@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from booklet.kit.words import LANGUAGES
 from booklet.pattern import Address
 from booklet.source.values.fields import Key, Table
 from booklet.source.values.groups import group, named
@@ -9,7 +10,6 @@ from booklet.source.values.kinds import day, one_of, word
 from booklet.source.values.quantities import length
 from booklet.source.values.units_of_length import Units, unit_words
 from booklet.source.values.wordings import wording
-from booklet.words import LANGUAGES
 
 _TEXT = wording(longest=200)
 

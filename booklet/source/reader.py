@@ -7,10 +7,10 @@ from contextlib import closing
 from pathlib import Path
 from types import MappingProxyType
 
-from booklet.diagnostic import Diagnostic, Outcome, Span
 from booklet.kit import trade
+from booklet.kit.diagnostic import Diagnostic, Outcome, Span
+from booklet.kit.measure import Length
 from booklet.kit.records import replace
-from booklet.measure import Length
 from booklet.pattern import (
     SINGLE_KINDS,
     Address,

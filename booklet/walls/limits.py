@@ -11,7 +11,7 @@ import sys
 from collections.abc import Iterable
 from contextlib import suppress
 
-from booklet.bounds import WORKER_FILE, WORKER_OPEN
+from booklet.kit.bounds import WORKER_FILE, WORKER_OPEN
 from booklet.kit.records import Record
 
 if sys.platform != "win32":

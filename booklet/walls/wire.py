@@ -8,7 +8,7 @@ import json
 from collections.abc import Mapping
 from typing import IO, Any
 
-from booklet.bounds import WORKER_FRAME
+from booklet.kit.bounds import WORKER_FRAME
 
 
 def send(stream: IO[bytes], data: bytes) -> None:

@@ -27,7 +27,7 @@ import json, resource, sys
 from pathlib import Path
 resource.setrlimit(resource.RLIMIT_CPU, (60, 60))
 resource.setrlimit(resource.RLIMIT_AS, (4 << 30, 4 << 30))
-from booklet.compiler import check
+from booklet.recipe.compiler import check
 try:
     found = check(Path(sys.argv[1]))
     told = [(d.severity.value, d.code, d.message) for d in found.diagnostics]

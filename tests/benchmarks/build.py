@@ -21,10 +21,10 @@ import warnings
 from itertools import groupby
 from pathlib import Path
 
-from booklet.compiler import PAPERS, check, documents
 from booklet.pages import Document, boxed, drawn, make_pdfs
 from booklet.pages.prepress import pdf
 from booklet.plan import make_plan
+from booklet.recipe.compiler import PAPERS, check, documents
 
 FOLDER = Path(__file__).parent.parent.parent / "example_pattern"
 

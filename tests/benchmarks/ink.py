@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pypdfium2
 
-from booklet import compiler
 from booklet.exports import Printing
 from booklet.pattern import Paper
+from booklet.recipe import compiler
 
 EXAMPLE = Path(__file__).parents[2] / "example_pattern"
 

@@ -17,9 +17,9 @@ from pathlib import Path
 
 from bounds import HEAD, grid, rosette
 
-from booklet.compiler import PAPERS, check, documents
 from booklet.pages.pictures.album import DrawnAlbum, drawn
 from booklet.plan import make_plan
+from booklet.recipe.compiler import PAPERS, check, documents
 
 SHOWN = 8  # pictures of each block that are printed
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 import random
 import time
 
+from booklet.kit.measure import Extent
 from booklet.kit.records import replace
-from booklet.measure import Extent
 from booklet.pattern import By, Quilt, SetKind, Setting
 from booklet.pressing import press
 from booklet.pressing.equations.model import Model, Term

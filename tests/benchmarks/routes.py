@@ -12,8 +12,8 @@ from __future__ import annotations
 import time
 from pathlib import Path
 
-from booklet.checking import lay_out_folder
 from booklet.kit.records import replace
+from booklet.recipe.checking import lay_out_folder
 from booklet.sewing.auto.choosing import Weighed, weighed_steps
 from booklet.sewing.auto.finding import search_order, ways_known
 from booklet.sewing.auto.rings import BuildKind

@@ -6,7 +6,7 @@ import pytest
 from crafts_helpers import corners, cut, figures, given, seen
 
 from booklet.crafts.forms.diamond import FORM, METHOD
-from booklet.crafts.marks import CutBy
+from booklet.crafts.rotary.marks import CutBy
 
 
 def test_it_stands_upright_with_its_angle_at_the_top():

@@ -12,8 +12,8 @@ from crafts_helpers import INCH
 from booklet.crafts import forms
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import FORMS, recognised
-from booklet.measure import Extent
-from booklet.words import Phrase
+from booklet.kit.measure import Extent
+from booklet.kit.words import Phrase
 
 HERE = Path(__file__).parent
 FILES = sorted(p.stem for p in Path(forms.__file__).parent.glob("*.py") if p.stem != "__init__")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crafts_helpers import corners, cut, figures, seen
 
-from booklet.crafts.boxes import HALF_SQUARES, QUARTER_SQUARES
+from booklet.crafts.rotary.boxes import HALF_SQUARES, QUARTER_SQUARES
 
 
 def test_its_right_angle_lies_at_the_bottom_left():

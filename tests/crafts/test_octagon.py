@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from crafts_helpers import corners, cut, figures, seen
 
-from booklet.crafts.marks import CutBy
+from booklet.crafts.rotary.marks import CutBy
 
 
 def test_it_stands_on_a_side():

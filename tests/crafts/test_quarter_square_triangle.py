@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crafts_helpers import corners, cut, figures, seen
 
-from booklet.crafts.boxes import QUARTER_SQUARES
+from booklet.crafts.rotary.boxes import QUARTER_SQUARES
 
 
 def test_it_lies_on_its_long_side():

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from crafts_helpers import corners, cut, figures, seen
 
-from booklet.crafts.wedges import Diagonal
+from booklet.crafts.rotary.wedges import Diagonal
 
 
 def test_its_right_angle_lies_at_the_bottom_left():

@@ -5,7 +5,7 @@ from __future__ import annotations
 from crafts_helpers import RULER, asked, cuts, joined, kind
 
 from booklet.crafts.units.strip_sets import UNIT, WAY
-from booklet.kit.plane import rectangle
+from booklet.kit.outlines.plane import rectangle
 
 
 def test_a_row_is_read_from_the_end_that_sorts_first():

@@ -11,7 +11,7 @@ from crafts_helpers import asked, kind
 from booklet.crafts import units
 from booklet.crafts.pictures import ClothPiece
 from booklet.crafts.units import UNITS
-from booklet.words import Phrase
+from booklet.kit.words import Phrase
 
 HERE = Path(__file__).parent
 FILES = sorted(p.stem for p in Path(units.__file__).parent.glob("*.py") if p.stem != "__init__")

@@ -7,7 +7,7 @@ import math
 import pytest
 
 from booklet.crafts.figure import figure_of
-from booklet.crafts.rotary_sums import (
+from booklet.crafts.rotary.rotary_sums import (
     eight_half_squares,
     four_geese,
     four_half_squares,
@@ -21,8 +21,8 @@ from booklet.crafts.rotary_sums import (
     up,
 )
 from booklet.cutting.patches.cut_outlines import inner_angle, mitred
-from booklet.kit.plane import extent
-from booklet.measure import MILLIMETRE, Length
+from booklet.kit.measure import MILLIMETRE, Length
+from booklet.kit.outlines.plane import extent
 
 L = Length.of
 ROOT_2 = math.sqrt(2)

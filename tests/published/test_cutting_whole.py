@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from builders import METHODS
 
-from booklet.arithmetic import read_number
-from booklet.compiler import check
+from booklet.kit.arithmetic import read_number
+from booklet.recipe.compiler import check
 
 HEAD = """\
 title: Published

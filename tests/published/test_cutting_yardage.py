@@ -7,10 +7,10 @@ from fractions import Fraction
 import pytest
 from cutting_helpers import a_fabric, box_item, cloth_for
 
-from booklet.crafts.rotary_sums import straight_addition
+from booklet.crafts.rotary.rotary_sums import straight_addition
 from booklet.cutting.cloth.yardage import EIGHTH_YARD, amount, sold, to_buy
+from booklet.kit.measure import ZERO, Length, Rounding
 from booklet.kit.trade import FAT_QUARTER, STRAIGHTENING
-from booklet.measure import ZERO, Length, Rounding
 from booklet.quilt.finishing.strips import strips_for_length
 
 L = Length.of

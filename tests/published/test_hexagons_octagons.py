@@ -11,9 +11,9 @@ from builders import pattern_of, piece, shape
 from booklet.crafts.figure import figure_of
 from booklet.geometry import lay_out
 from booklet.geometry.placing.shapes import shape_outline
-from booklet.kit.plane import box_of
-from booklet.kit.polygon import area_of
-from booklet.measure import Length, Rounding
+from booklet.kit.measure import Length, Rounding
+from booklet.kit.outlines.plane import box_of
+from booklet.kit.outlines.polygon import area_of
 
 ONE = Length.of(1)
 

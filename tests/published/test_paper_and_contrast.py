@@ -9,7 +9,7 @@ import pypdf
 import pytest
 
 from booklet.kit.colour import contrast, luminance
-from booklet.measure import INCHES_PER_YARD, MM_PER_INCH, Length
+from booklet.kit.measure import INCHES_PER_YARD, MM_PER_INCH, Length
 from booklet.pages import compose, make_pdf, sheet_of
 from booklet.pages.pictures.typesetting import CAUTIONS
 from booklet.pages.texts.lists import TOOLS_MACHINE

@@ -12,7 +12,7 @@ import pytest
 from cutting_helpers import a_fabric
 
 from booklet.cutting.cloth.yardage import to_buy
-from booklet.measure import INCHES_PER_YARD, Length, Rounding
+from booklet.kit.measure import INCHES_PER_YARD, Length, Rounding
 from booklet.quilt.beds.bed import PACKAGED_BATTING, smallest_batting
 from booklet.quilt.finishing.backing import layer_size
 from booklet.quilt.finishing.extras import sleeve

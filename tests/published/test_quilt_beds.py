@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import pytest
 
-from booklet.measure import ZERO, Length
+from booklet.kit.measure import ZERO, Length
 from booklet.quilt.beds.bed import UK_MATTRESSES, US_MATTRESSES, fit, quilt_for
 
 L = Length.of

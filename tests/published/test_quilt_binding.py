@@ -11,9 +11,9 @@ from fractions import Fraction
 
 import pytest
 
-from booklet.diagnostic import Span
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import EIGHTH, Length, Rounding
 from booklet.kit.trade import BINDING_OVERLAP
-from booklet.measure import EIGHTH, Length, Rounding
 from booklet.pattern import Binding
 from booklet.quilt.finishing.binding import (
     bias_length,

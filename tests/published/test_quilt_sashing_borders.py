@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from booklet.crafts.rotary_sums import straight_addition
-from booklet.diagnostic import Span
-from booklet.measure import ZERO, Length
+from booklet.crafts.rotary.rotary_sums import straight_addition
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import ZERO, Length
 from booklet.pattern import Border, Corners
 from booklet.quilt.beds.bed import propose
 from booklet.quilt.top.borders import add_borders, around

@@ -10,7 +10,7 @@ from fractions import Fraction
 
 import pytest
 
-from booklet.measure import EIGHTH, Length, Rounding
+from booklet.kit.measure import EIGHTH, Length, Rounding
 from booklet.quilt.top.setting_squares import (
     ROOT_TWO,
     SquareRule,

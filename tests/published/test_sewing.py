@@ -6,8 +6,8 @@ import math
 import pytest
 from sewing_blocks import box, grid, hand_sewing, rosette, sew, sewn, star
 
+from booklet.kit.measure import Length
 from booklet.kit.records import replace
-from booklet.measure import Length
 from booklet.pattern import By
 from booklet.sewing.assembly import StepKind
 from booklet.sewing.stitches import (

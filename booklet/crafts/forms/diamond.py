@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
-from booklet.crafts.cuts import Rotary, Wanted
 from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen, SizeFault
 from booklet.crafts.measures import ANGLE, SIDE, Measures, Sizes
 from booklet.crafts.method import Family, Method
-from booklet.crafts.ruler import Ruler
-from booklet.crafts.strips import across_a_strip
-from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import cosine, sine
-from booklet.measure import Extent
-from booklet.words import phrase
+from booklet.crafts.rotary.cuts import Rotary, Wanted
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.crafts.rotary.strips import across_a_strip
+from booklet.kit.measure import Extent
+from booklet.kit.outlines.near import SAME_LENGTH
+from booklet.kit.outlines.plane import cosine, sine
+from booklet.kit.words import phrase
 
 METHOD = Method(
     word="diamonds from a strip",

@@ -5,10 +5,10 @@ from __future__ import annotations
 from booklet.crafts.figure import FlatOutline, Points, near
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import ANGLE, MIDDLE, SIDE, Measures
-from booklet.kit.alike import same_angle
-from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import cosine, sine
-from booklet.words import phrase
+from booklet.kit.outlines.alike import same_angle
+from booklet.kit.outlines.near import SAME_LENGTH
+from booklet.kit.outlines.plane import cosine, sine
+from booklet.kit.words import phrase
 
 
 def corners(m: Measures) -> Points:

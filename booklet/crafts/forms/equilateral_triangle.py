@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 
-from booklet.crafts.cuts import Rotary, Wanted
 from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.forms.isosceles_triangle import METHOD
 from booklet.crafts.measures import SIDE, Measures
-from booklet.crafts.ruler import Ruler
-from booklet.crafts.strips import along_a_strip, gable
-from booklet.words import phrase
+from booklet.crafts.rotary.cuts import Rotary, Wanted
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.crafts.rotary.strips import along_a_strip, gable
+from booklet.kit.words import phrase
 
 
 def corners(m: Measures) -> Points:

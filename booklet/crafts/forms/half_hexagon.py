@@ -8,7 +8,7 @@ from booklet.crafts.figure import FlatOutline, Points, near
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.forms.trapezoid import METHOD, base_of, cut, has_equal_legs, symmetric
 from booklet.crafts.measures import SIDE, Measures
-from booklet.words import phrase
+from booklet.kit.words import phrase
 
 
 def corners(m: Measures) -> Points:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from booklet.crafts.boxes import HALF_SQUARES, right_isosceles
 from booklet.crafts.figure import FlatOutline, Points, near, right_corner
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import SIDE, Measures
-from booklet.kit.alike import same_angle
-from booklet.words import phrase
+from booklet.crafts.rotary.boxes import HALF_SQUARES, right_isosceles
+from booklet.kit.outlines.alike import same_angle
+from booklet.kit.words import phrase
 
 
 def corners(m: Measures) -> Points:

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from booklet.crafts.cuts import Rotary, Wanted
 from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import SIDE, Measures
 from booklet.crafts.method import ROUND, Family, Method
-from booklet.crafts.ruler import Ruler
-from booklet.crafts.strips import along_a_strip
-from booklet.kit.plane import cosine, sine
-from booklet.words import phrase
+from booklet.crafts.rotary.cuts import Rotary, Wanted
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.crafts.rotary.strips import along_a_strip
+from booklet.kit.outlines.plane import cosine, sine
+from booklet.kit.words import phrase
 
 METHOD = Method(
     word="hexagons from a strip",

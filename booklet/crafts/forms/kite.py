@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from booklet.crafts.cuts import Rotary, Wanted
 from booklet.crafts.figure import FlatOutline, Points, kite_axis
 from booklet.crafts.form import Form, Seen, SizeFault
 from booklet.crafts.measures import CROSS, LENGTH, WIDTH, Measures, Sizes
 from booklet.crafts.method import ROUND, Family, Method
-from booklet.crafts.ruler import Ruler
-from booklet.crafts.strips import along_a_strip
-from booklet.kit.plane import angle_up
-from booklet.measure import Extent
-from booklet.words import phrase
+from booklet.crafts.rotary.cuts import Rotary, Wanted
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.crafts.rotary.strips import along_a_strip
+from booklet.kit.measure import Extent
+from booklet.kit.outlines.plane import angle_up
+from booklet.kit.words import phrase
 
 METHOD = Method(
     word="kites from a strip",

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 
-from booklet.crafts.cuts import Rotary, Wanted, box_rows, given_grain, singly
 from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import SIDE, Measures
 from booklet.crafts.method import Family, Method
-from booklet.crafts.ruler import Ruler
-from booklet.crafts.sums import added
-from booklet.words import phrase
+from booklet.crafts.rotary.cuts import Rotary, Wanted, box_rows, given_grain, singly
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.crafts.rotary.sums import added
+from booklet.kit.words import phrase
 
 METHOD = Method(
     word="octagons from a square",

@@ -7,9 +7,9 @@ import math
 from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import OUTLINE
-from booklet.kit.near import DRAWN, SAME_ANGLE
-from booklet.kit.plane import mean, turning
-from booklet.words import phrase
+from booklet.kit.outlines.near import DRAWN, SAME_ANGLE
+from booklet.kit.outlines.plane import mean, turning
+from booklet.kit.words import phrase
 
 _CURVED = phrase("curved patch", context="patch")
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from booklet.crafts.figure import FlatOutline
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import CORNERS
-from booklet.words import phrase
+from booklet.kit.words import phrase
 
 _NAMES = {
     3: phrase("triangle", context="patch"),

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from booklet.crafts.boxes import QUARTER_SQUARES, right_isosceles
 from booklet.crafts.figure import FlatOutline, Points, near, right_corner
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import BASE, Measures
-from booklet.crafts.strips import gable
-from booklet.words import phrase
+from booklet.crafts.rotary.boxes import QUARTER_SQUARES, right_isosceles
+from booklet.crafts.rotary.strips import gable
+from booklet.kit.words import phrase
 
 
 def corners(m: Measures) -> Points:

@@ -5,8 +5,8 @@ from __future__ import annotations
 from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import SIDE, SIDES, Measures
-from booklet.kit.plane import cosine, sine
-from booklet.words import phrase
+from booklet.kit.outlines.plane import cosine, sine
+from booklet.kit.words import phrase
 
 _NAMES = {
     5: phrase("pentagon", context="patch"),

@@ -7,7 +7,7 @@ from booklet.crafts.figure import FlatOutline, Points
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.forms.trapezoid import METHOD, base_of, cut
 from booklet.crafts.measures import BASE, HEIGHT, TOP, Measures
-from booklet.words import phrase
+from booklet.kit.words import phrase
 
 
 def corners(m: Measures) -> Points:

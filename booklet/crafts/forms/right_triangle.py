@@ -4,19 +4,19 @@ from __future__ import annotations
 
 import math
 
-from booklet.crafts.cuts import Rotary, Wanted, box_rows, given_grain, wedge_lays
 from booklet.crafts.figure import FlatOutline, Points, right_corner
 from booklet.crafts.form import Form, Seen
-from booklet.crafts.marks import Grown
 from booklet.crafts.measures import HEIGHT, WIDTH, Measures
 from booklet.crafts.method import ONCE, Family, Method
-from booklet.crafts.rotary_sums import half_rectangle
-from booklet.crafts.ruler import Ruler
-from booklet.crafts.sums import added
-from booklet.crafts.wedges import Wedge, wedge_of
-from booklet.kit.plane import extent
-from booklet.kit.polygon import laid
-from booklet.words import listing, phrase
+from booklet.crafts.rotary.cuts import Rotary, Wanted, box_rows, given_grain, wedge_lays
+from booklet.crafts.rotary.marks import Grown
+from booklet.crafts.rotary.rotary_sums import half_rectangle
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.crafts.rotary.sums import added
+from booklet.crafts.rotary.wedges import Wedge, wedge_of
+from booklet.kit.outlines.plane import extent
+from booklet.kit.outlines.polygon import laid
+from booklet.kit.words import listing, phrase
 
 METHOD = Method(
     word="half-rectangle triangles",

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from booklet.crafts.boxes import box
-from booklet.crafts.cuts import Rotary, Wanted
 from booklet.crafts.figure import FlatOutline, Points, near
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import SIDE, Measures
 from booklet.crafts.method import Family, Method
-from booklet.crafts.ruler import Ruler
-from booklet.kit.plane import rectangle
-from booklet.words import phrase
+from booklet.crafts.rotary.boxes import box
+from booklet.crafts.rotary.cuts import Rotary, Wanted
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.kit.outlines.plane import rectangle
+from booklet.kit.words import phrase
 
 METHOD = Method(word="square", title=phrase("square"), family=Family.BOX, by_ruler=True)
 

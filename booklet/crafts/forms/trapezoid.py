@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from booklet.crafts.cuts import Rotary, Wanted
 from booklet.crafts.figure import FlatOutline, Points, near
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import BASE, HEIGHT, TOP, Measures
 from booklet.crafts.method import Family, Method
-from booklet.crafts.ruler import Ruler
-from booklet.crafts.strips import along_a_strip
-from booklet.words import phrase
+from booklet.crafts.rotary.cuts import Rotary, Wanted
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.crafts.rotary.strips import along_a_strip
+from booklet.kit.words import phrase
 
 METHOD = Method(
     word="trapezoids from a strip",

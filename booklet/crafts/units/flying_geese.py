@@ -5,8 +5,12 @@ from __future__ import annotations
 from booklet.crafts.figure import near
 from booklet.crafts.forms import half_square_triangle
 from booklet.crafts.pictures import RISING, SIDE, ClothPiece, LineMeaning, Picture, Stroke, beside
-from booklet.crafts.rotary_sums import four_geese, half_square_addition, quarter_square_addition
-from booklet.crafts.sums import decimal, rounded, terms
+from booklet.crafts.rotary.rotary_sums import (
+    four_geese,
+    half_square_addition,
+    quarter_square_addition,
+)
+from booklet.crafts.rotary.sums import decimal, rounded, terms
 from booklet.crafts.unit import (
     Alike,
     FoundUnit,
@@ -18,8 +22,8 @@ from booklet.crafts.unit import (
     Way,
     made,
 )
-from booklet.kit.plane import rectangle
-from booklet.words import Phrase, Text, listing, phrase
+from booklet.kit.outlines.plane import rectangle
+from booklet.kit.words import Phrase, Text, listing, phrase
 
 
 def find(joined: JoinedUnit) -> FoundUnit | None:

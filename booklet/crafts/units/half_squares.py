@@ -17,13 +17,13 @@ from booklet.crafts.pictures import (
     cut,
     pair,
 )
-from booklet.crafts.rotary_sums import (
+from booklet.crafts.rotary.rotary_sums import (
     eight_half_squares,
     four_half_squares,
     half_square,
     half_square_addition,
 )
-from booklet.crafts.sums import decimal, rounded, terms
+from booklet.crafts.rotary.sums import decimal, rounded, terms
 from booklet.crafts.unit import (
     Alike,
     FoundUnit,
@@ -36,7 +36,7 @@ from booklet.crafts.unit import (
     made,
 )
 from booklet.kit.records import replace
-from booklet.words import Digits, Phrase, Text, listing, phrase, plural_phrase
+from booklet.kit.words import Digits, Phrase, Text, listing, phrase, plural_phrase
 
 
 def find(joined: JoinedUnit) -> FoundUnit | None:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from booklet.crafts.figure import near
 from booklet.crafts.forms import half_square_triangle, square
-from booklet.crafts.marks import CutBy, marked
 from booklet.crafts.pictures import BESIDE, SIDE, ClothPiece, Mark, Picture, seam
-from booklet.crafts.rotary_sums import half_square_addition, square_in_square
-from booklet.crafts.sums import added, decimal, rounded, terms
+from booklet.crafts.rotary.marks import CutBy, marked
+from booklet.crafts.rotary.rotary_sums import half_square_addition, square_in_square
+from booklet.crafts.rotary.sums import added, decimal, rounded, terms
 from booklet.crafts.unit import (
     Alike,
     FoundUnit,
@@ -19,7 +19,7 @@ from booklet.crafts.unit import (
     Way,
     made,
 )
-from booklet.words import Phrase, Text, listing, phrase
+from booklet.kit.words import Phrase, Text, listing, phrase
 
 
 def find(joined: JoinedUnit) -> FoundUnit | None:

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 
 from booklet.crafts.forms import rectangle as oblong
 from booklet.crafts.forms import square
-from booklet.crafts.marks import CutBy, marked
 from booklet.crafts.pictures import SIDE, ClothPiece, Mark, Picture, cut
-from booklet.crafts.ruler import Ruler
-from booklet.crafts.sums import decimal, say
+from booklet.crafts.rotary.marks import CutBy, marked
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.crafts.rotary.sums import decimal, say
 from booklet.crafts.unit import (
     Alike,
     FoundUnit,
@@ -23,11 +23,11 @@ from booklet.crafts.unit import (
     Way,
     made,
 )
-from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import box_of, extent, rectangle
+from booklet.kit.measure import Length
+from booklet.kit.outlines.near import SAME_LENGTH
+from booklet.kit.outlines.plane import box_of, extent, rectangle
 from booklet.kit.trade import STRAIGHTENING
-from booklet.measure import Length
-from booklet.words import Digits, Phrase, Text, phrase, plural_phrase
+from booklet.kit.words import Digits, Phrase, Text, phrase, plural_phrase
 
 LEAST_SEGMENTS = 4
 """A strip set is worth sewing from so many cuts across it; common practice."""

@@ -4,12 +4,12 @@ items that the plan is free to arrange."""
 from __future__ import annotations
 
 from booklet.crafts.method import STRIP, Method
-from booklet.crafts.wedges import Gives
+from booklet.crafts.rotary.wedges import Gives
 from booklet.cutting.cutting_plan import CutPatch, Placed, StripJoin
 from booklet.cutting.strips.items import Item
-from booklet.kit.plane import rectangle
+from booklet.kit.measure import Length
+from booklet.kit.outlines.plane import rectangle
 from booklet.kit.records import Mutable, Record, field
-from booklet.measure import Length
 from booklet.pattern import Fabric
 
 

@@ -7,12 +7,12 @@ from fractions import Fraction
 from functools import lru_cache
 from itertools import groupby
 
-from booklet.crafts.nesting import NestedRow
+from booklet.crafts.rotary.nesting import NestedRow
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cutting_plan import Placed, Strip, StripUse
 from booklet.cutting.strips.items import ItemShare, Plan, StripFill
+from booklet.kit.measure import Length
 from booklet.kit.records import replace
-from booklet.measure import Length
 
 Group = tuple[LaidStrip, ...]
 Shifted = tuple[tuple[float, float], ...]

@@ -8,9 +8,9 @@ from fractions import Fraction
 
 from booklet.cutting.cloth.jobs import LaidStrip
 from booklet.cutting.cutting_plan import Leftover
-from booklet.kit.near import NOISE
+from booklet.kit.measure import Length, Rounding
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.trade import LEAST_SCRAP
-from booklet.measure import Length, Rounding
 
 
 def leftovers_of(

@@ -14,9 +14,9 @@ from booklet.cutting.cloth.stock_plan import plan_stock
 from booklet.cutting.cloth.yardage import amount, sold
 from booklet.cutting.cutting_plan import FabricPlan
 from booklet.cutting.strips.shortest import Enough, best_plan
+from booklet.kit.measure import ZERO, Length, Rounding, UnitSystem
+from booklet.kit.remembered.memory import hands_words_through
 from booklet.kit.trade import STRAIGHTENING
-from booklet.measure import ZERO, Length, Rounding, UnitSystem
-from booklet.memory import hands_words_through
 
 
 @hands_words_through

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
+from booklet.kit.measure import Length
 from booklet.kit.records import Record
 from booklet.kit.trade import FAT_QUARTER
-from booklet.measure import Length
+from booklet.kit.words import in_units, phrase
 from booklet.pattern import Fabric, SoldAs
-from booklet.words import in_units, phrase
 
 
 class Stock(Record):

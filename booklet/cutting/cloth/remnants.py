@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from booklet.cutting.cloth.jobs import Job
 from booklet.cutting.strips.items import Remnant
-from booklet.kit.near import WHOLE
-from booklet.measure import Length
+from booklet.kit.measure import Length
+from booklet.kit.outlines.near import WHOLE
 
 MOST = 8
 """Remnants used at most, the largest: more would only slow the plan down."""

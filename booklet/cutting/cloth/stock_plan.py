@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
-from booklet.crafts.sums import SumLine
+from booklet.crafts.rotary.sums import SumLine
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cloth.laying import StripLaying, strips_of
 from booklet.cutting.cloth.leftovers import leftovers_of
@@ -13,8 +13,8 @@ from booklet.cutting.cloth.precuts import Stock
 from booklet.cutting.cloth.stocking import Stocked, stocked
 from booklet.cutting.cutting_plan import Buy, FabricPlan, Strip
 from booklet.cutting.strips.shortest import Best
-from booklet.measure import ZERO, Length
-from booklet.words import phrase, plural_phrase
+from booklet.kit.measure import ZERO, Length
+from booklet.kit.words import phrase, plural_phrase
 
 
 def plan_stock(

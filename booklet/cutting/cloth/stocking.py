@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 from booklet.cutting.strips.items import Item, Items, Plan, StripFill, without_surplus
 from booklet.cutting.strips.pricing import Knapsack, Priced
-from booklet.kit.near import NOISE, WHOLE
+from booklet.kit.outlines.near import NOISE, WHOLE
 from booklet.kit.records import Record
 
 

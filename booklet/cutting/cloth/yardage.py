@@ -4,11 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.crafts.sums import SumLine, say
+from booklet.crafts.rotary.sums import SumLine, say
 from booklet.cutting.cutting_plan import Buy
-from booklet.kit.records import Record
-from booklet.kit.trade import LONGEST_RULER, STRAIGHTENING
-from booklet.measure import (
+from booklet.kit.measure import (
     EIGHTH,
     INCHES_PER_METRE,
     INCHES_PER_YARD,
@@ -18,8 +16,10 @@ from booklet.measure import (
     mixed,
     round_to,
 )
+from booklet.kit.records import Record
+from booklet.kit.trade import LONGEST_RULER, STRAIGHTENING
+from booklet.kit.words import Digits, Phrase, in_units, phrase, plural_phrase
 from booklet.pattern import Fabric
-from booklet.words import Digits, Phrase, in_units, phrase, plural_phrase
 
 EIGHTH_YARD = Length(INCHES_PER_YARD * EIGHTH)
 TENTH_METRE = Length(INCHES_PER_METRE / 10)

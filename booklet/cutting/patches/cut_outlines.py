@@ -9,10 +9,10 @@ from collections.abc import Sequence
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.geometry import overlay
 from booklet.geometry.tiling import Outline
-from booklet.kit.near import SAME_ANGLE
-from booklet.kit.plane import Point, cross, direction, dot, turn_point, turning
+from booklet.kit.measure import Length
+from booklet.kit.outlines.near import SAME_ANGLE
+from booklet.kit.outlines.plane import Point, cross, direction, dot, turn_point, turning
 from booklet.kit.records import replace
-from booklet.measure import Length
 
 SHARP = 60.0
 """Corners sharper than this (degrees) get their point trimmed. At 60 degrees the mitred point of an

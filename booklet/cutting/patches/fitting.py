@@ -14,15 +14,15 @@ import math
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from itertools import pairwise
 
-from booklet.crafts.marks import FIT, HAIR, Grade, Grown
-from booklet.crafts.ruler import Ruler
+from booklet.crafts.rotary.marks import FIT, HAIR, Grade, Grown
+from booklet.crafts.rotary.ruler import Ruler
 from booklet.cutting.demand import Want, wants_of
 from booklet.cutting.patches.cut_outlines import cut_outline, inner_angle
 from booklet.cutting.patches.rims import lies_on_rim
 from booklet.cutting.patches.rotary import rotary
 from booklet.geometry.tiling import PlacedPiece, Seam, Side, Tiling
-from booklet.kit.near import NOISE, SAME_LENGTH
-from booklet.kit.plane import Point, off_line
+from booklet.kit.outlines.near import NOISE, SAME_LENGTH
+from booklet.kit.outlines.plane import Point, off_line
 from booklet.kit.records import Record, replace
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled, Run, Step

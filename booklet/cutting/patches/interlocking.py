@@ -5,11 +5,11 @@ from __future__ import annotations
 
 from collections.abc import Container, Sequence
 
-from booklet.crafts.cuts import AlikeCuts, Rotary, singly
-from booklet.crafts.nesting import NestedRow, row_of
+from booklet.crafts.rotary.cuts import AlikeCuts, Rotary, singly
+from booklet.crafts.rotary.nesting import NestedRow, row_of
 from booklet.cutting.demand import Want
-from booklet.kit.alike import same_corners
-from booklet.kit.polygon import half_turned
+from booklet.kit.outlines.alike import same_corners
+from booklet.kit.outlines.polygon import half_turned
 from booklet.pattern import Direction
 
 Cut = tuple[Want, Rotary]

@@ -5,21 +5,21 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
-from booklet.crafts.cuts import Rotary
-from booklet.crafts.marks import FIT, CutBy, on_mark
-from booklet.crafts.ruler import Ruler
-from booklet.crafts.sums import decimal, say, unit
+from booklet.crafts.rotary.cuts import Rotary
+from booklet.crafts.rotary.marks import FIT, CutBy, on_mark
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.crafts.rotary.sums import decimal, say, unit
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.cutting.demand import Want
 from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.cutting.patches.rotary import rotary
-from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import lay_out
 from booklet.geometry.tiling import LaidOut, Outline, Side
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point
+from booklet.kit.diagnostic import Diagnostic, warning
+from booklet.kit.measure import Length
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import replace
-from booklet.measure import Length
 from booklet.quilt.sized import SizedQuilt
 
 MOST = 64  # so many units are tried, larger and smaller ones

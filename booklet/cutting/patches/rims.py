@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 
 from booklet.geometry.tiling import Outline
-from booklet.kit.near import TOUCH
-from booklet.kit.plane import Point, angle_up, dot, minus, off_line
-from booklet.kit.polygon import edges
+from booklet.kit.outlines.near import TOUCH
+from booklet.kit.outlines.plane import Point, angle_up, dot, minus, off_line
+from booklet.kit.outlines.polygon import edges
 from booklet.kit.records import Record
 
 

@@ -2,24 +2,24 @@
 
 from __future__ import annotations
 
-from booklet.crafts.cuts import AlikeCuts, Rotary, Wanted, singly
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import recognised
-from booklet.crafts.laid_on import FUSED, TURNED, bias_strips
-from booklet.crafts.marks import CutBy
 from booklet.crafts.method import FUSSY, TEMPLATE, Method
-from booklet.crafts.nesting import row_of
-from booklet.crafts.rough import rough
-from booklet.crafts.ruler import Ruler
-from booklet.crafts.sums import by_template
+from booklet.crafts.rotary.cuts import AlikeCuts, Rotary, Wanted, singly
+from booklet.crafts.rotary.laid_on import FUSED, TURNED, bias_strips
+from booklet.crafts.rotary.marks import CutBy
+from booklet.crafts.rotary.nesting import row_of
+from booklet.crafts.rotary.rough import rough
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.crafts.rotary.sums import by_template
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.cutting.demand import Want
 from booklet.cutting.patches.cut_outlines import cut_outline
-from booklet.kit.plane import extent
-from booklet.kit.polygon import laid, mirrored
+from booklet.kit.measure import ZERO
+from booklet.kit.outlines.plane import extent
+from booklet.kit.outlines.polygon import laid, mirrored
 from booklet.kit.records import replace
 from booklet.kit.trade import STEM_END
-from booklet.measure import ZERO
 from booklet.pattern import Direction
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from booklet.cutting.strips.items import Items, ItemShare, Remnants, StripFill, fill_of
 from booklet.cutting.strips.mixing import Mixture
-from booklet.kit.near import WHOLE
+from booklet.kit.outlines.near import WHOLE
 
 VISITS = 60_000  # steps of one search before it gives up
 KEPT = 1_500  # fillings that an integer programme still handles quickly

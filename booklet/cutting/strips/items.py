@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from booklet.crafts.nesting import NestedRow
-from booklet.kit.near import WHOLE
+from booklet.crafts.rotary.nesting import NestedRow
+from booklet.kit.outlines.near import WHOLE
 from booklet.kit.records import Record
 
 

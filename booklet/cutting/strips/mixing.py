@@ -11,9 +11,9 @@ import math
 
 from booklet.cutting.strips.items import Items, ItemShare, Plan, Remnants, StripFill
 from booklet.cutting.strips.pricing import Knapsack
-from booklet.kit.near import WHOLE
+from booklet.kit.outlines.near import WHOLE
 from booklet.kit.records import Record
-from booklet.solver import INFINITY, Linear, Variable
+from booklet.kit.solver import INFINITY, Linear, Variable
 
 ROUNDS = 300
 PER_ROUND = 12  # fillings that come in at a time, of each cloth

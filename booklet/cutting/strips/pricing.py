@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 
 from booklet.cutting.strips.items import Items, ItemShare, StripFill
-from booklet.kit.near import NOISE
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import Record
 
 Worths = np.ndarray[Any, np.dtype[np.float64]]

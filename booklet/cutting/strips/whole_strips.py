@@ -7,9 +7,9 @@ from collections.abc import Sequence
 from booklet.cutting.strips.fillings import near_fillings
 from booklet.cutting.strips.items import Items, Plan, Remnants, StripFill, made, without_surplus
 from booklet.cutting.strips.mixing import Mixture, entries, whole_steps
-from booklet.kit.near import WHOLE
+from booklet.kit.outlines.near import WHOLE
 from booklet.kit.records import Record
-from booklet.solver import INFINITY, Row, Variable, minimise
+from booklet.kit.solver import INFINITY, Row, Variable, minimise
 
 NODES = 20
 """Divisions of the integer search: with its rows of counts it ends sooner or hardly gains by more."""

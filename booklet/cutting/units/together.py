@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 
-from booklet.crafts.ruler import Ruler
+from booklet.crafts.rotary.ruler import Ruler
 from booklet.crafts.unit import Alike, FoundUnit, TogetherUnit, Unit, UnitAsked, Way
 from booklet.crafts.units import UNITS
 from booklet.cutting.units.unit_candidates import Candidate, candidates

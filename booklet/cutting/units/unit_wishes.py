@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 
-from booklet.crafts.ruler import Ruler
+from booklet.crafts.rotary.ruler import Ruler
 from booklet.crafts.unit import Unfit, Unit
 from booklet.crafts.units import UNITS
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.cutting.units.together import alike_units, found_units
 from booklet.cutting.units.unit_candidates import candidates
-from booklet.diagnostic import Diagnostic, warning
+from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.pattern import UnitWish
 from booklet.quilt.sized import SetPattern, SizedQuilt
 

@@ -5,19 +5,19 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.crafts.cuts import AlikeCuts, Rotary
 from booklet.crafts.method import Method
-from booklet.crafts.nesting import NestedRow
-from booklet.crafts.ruler import Ruler
+from booklet.crafts.rotary.cuts import AlikeCuts, Rotary
+from booklet.crafts.rotary.nesting import NestedRow
+from booklet.crafts.rotary.ruler import Ruler
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import Placed
 from booklet.cutting.demand import Want
-from booklet.kit.near import NOISE
-from booklet.kit.plane import Point
-from booklet.kit.polygon import at_origin, mirrored
+from booklet.kit.measure import Length
+from booklet.kit.outlines.near import NOISE
+from booklet.kit.outlines.plane import Point
+from booklet.kit.outlines.polygon import at_origin, mirrored
 from booklet.kit.records import replace
-from booklet.measure import Length
 from booklet.pattern import Direction
 
 Cut = tuple[Want, Rotary]

@@ -7,11 +7,11 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from booklet.cutting.work.repeats import Motifs, Repeat, motifs_for
-from booklet.kit.near import NOISE, ONE_POINT, WHOLE
-from booklet.kit.plane import Point, extent
-from booklet.kit.polygon import area_of
+from booklet.kit.measure import Length
+from booklet.kit.outlines.near import NOISE, ONE_POINT, WHOLE
+from booklet.kit.outlines.plane import Point, extent
+from booklet.kit.outlines.polygon import area_of
 from booklet.kit.records import Record
-from booklet.measure import Length
 
 
 class FussyPlan(Record):

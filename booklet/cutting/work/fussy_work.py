@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from booklet.crafts.cuts import Rotary
 from booklet.crafts.method import FUSSY
+from booklet.crafts.rotary.cuts import Rotary
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import Placed
@@ -11,9 +11,9 @@ from booklet.cutting.faults import too_wide
 from booklet.cutting.work.fussy import fussy_plan, least_length
 from booklet.cutting.work.repeats import Repeat
 from booklet.cutting.work.workbench import Workbench, cloth_width
-from booklet.kit.plane import rectangle
-from booklet.measure import Length
-from booklet.words import phrase
+from booklet.kit.measure import Length
+from booklet.kit.outlines.plane import rectangle
+from booklet.kit.words import phrase
 
 
 def add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int) -> None:

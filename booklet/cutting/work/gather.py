@@ -6,12 +6,12 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
-from booklet.crafts.cuts import AlikeCuts, Rotary, gives_of, wedge_lays
-from booklet.crafts.marks import CutBy, grain_of
 from booklet.crafts.method import FUSSY
-from booklet.crafts.ruler import Ruler
+from booklet.crafts.rotary.cuts import AlikeCuts, Rotary, gives_of, wedge_lays
+from booklet.crafts.rotary.marks import CutBy, grain_of
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.crafts.rotary.wedges import Wedge
 from booklet.crafts.unit import TogetherUnit
-from booklet.crafts.wedges import Wedge
 from booklet.cutting.cloth.jobs import Job
 from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import CutPatch
@@ -29,13 +29,13 @@ from booklet.cutting.work.long_work import add_backing, add_binding, add_joined,
 from booklet.cutting.work.part_work import add_part
 from booklet.cutting.work.together_work import add_together
 from booklet.cutting.work.workbench import CuttingWay, Workbench
-from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import LaidOut
-from booklet.kit.polygon import area_of
+from booklet.kit.diagnostic import Diagnostic
+from booklet.kit.measure import Length
+from booklet.kit.outlines.polygon import area_of
 from booklet.kit.records import Record, replace
-from booklet.measure import Length
+from booklet.kit.words import phrase
 from booklet.quilt.sized import Part, SizedQuilt
-from booklet.words import phrase
 
 
 class Gathered(Record):

@@ -10,9 +10,9 @@ from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import Placed
 from booklet.cutting.work.part_work import stands, sum_of, wish_of
 from booklet.cutting.work.workbench import Workbench, cloth_width, strip_patch
-from booklet.kit.plane import rectangle
+from booklet.kit.measure import ZERO, Length
+from booklet.kit.outlines.plane import rectangle
 from booklet.kit.records import replace
-from booklet.measure import ZERO, Length
 from booklet.pattern import BorderCut, Direction
 from booklet.quilt.finishing.strips import strips_for_length
 from booklet.quilt.sized import Part, SizedQuilt

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from booklet.kit.measure import ZERO, Length
 from booklet.kit.records import Record
-from booklet.measure import ZERO, Length
 
 
 class Segment(Record):

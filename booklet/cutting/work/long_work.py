@@ -6,10 +6,10 @@ import math
 import re
 from collections.abc import Iterable
 
-from booklet.crafts.cuts import box_rows, singly
-from booklet.crafts.marks import by_of
 from booklet.crafts.method import LENGTHWISE, STRIP
-from booklet.crafts.sums import say
+from booklet.crafts.rotary.cuts import box_rows, singly
+from booklet.crafts.rotary.marks import by_of
+from booklet.crafts.rotary.sums import say
 from booklet.cutting.cloth.jobs import Job, LaidStrip, level_strip
 from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import JoinedPart, Placed, StripJoin
@@ -18,12 +18,12 @@ from booklet.cutting.work.lengthwise import beside_borders
 from booklet.cutting.work.long_parts import Segment, joined_strips
 from booklet.cutting.work.part_work import stands, sum_of
 from booklet.cutting.work.workbench import Workbench, cloth_width, strip_patch
-from booklet.kit.plane import rectangle
+from booklet.kit.measure import Length
+from booklet.kit.outlines.plane import rectangle
 from booklet.kit.records import replace
 from booklet.kit.trade import BINDING_END, LEAST_STRETCH
-from booklet.measure import Length
+from booklet.kit.words import in_units, listing, phrase
 from booklet.quilt.sized import BindingPlan, Part
-from booklet.words import in_units, listing, phrase
 
 
 def add_backing(bench: Workbench) -> None:

@@ -6,24 +6,24 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
-from booklet.crafts.boxes import HALF_SQUARES, QUARTER_SQUARES
-from booklet.crafts.cuts import AlikeCuts, box_rows, gives_of, singly, wedge_lays
 from booklet.crafts.forms import rectangle as oblong
 from booklet.crafts.forms import square
-from booklet.crafts.marks import by_of
-from booklet.crafts.sums import added
-from booklet.crafts.wedges import Wedge, wedge_of
+from booklet.crafts.rotary.boxes import HALF_SQUARES, QUARTER_SQUARES
+from booklet.crafts.rotary.cuts import AlikeCuts, box_rows, gives_of, singly, wedge_lays
+from booklet.crafts.rotary.marks import by_of
+from booklet.crafts.rotary.sums import added
+from booklet.crafts.rotary.wedges import Wedge, wedge_of
 from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.cutting.demand import TURNS
 from booklet.cutting.work.workbench import Workbench
-from booklet.kit.near import ONE_POINT, SAME_LENGTH
-from booklet.kit.plane import Point, extent, turn_point
-from booklet.kit.polygon import slants
+from booklet.kit.outlines.near import ONE_POINT, SAME_LENGTH
+from booklet.kit.outlines.plane import Point, extent, turn_point
+from booklet.kit.outlines.polygon import slants
 from booklet.kit.records import replace
+from booklet.kit.words import listing
 from booklet.pattern import BorderCut, Direction
 from booklet.quilt.sized import Part, SizedQuilt
-from booklet.words import listing
 
 _BORDER = re.compile(r"border (\d+) ")
 Outline = Sequence[Point]

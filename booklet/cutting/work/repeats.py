@@ -6,9 +6,9 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-from booklet.crafts.nesting import pitch
-from booklet.kit.near import NOISE, ONE_POINT
-from booklet.kit.plane import Point, extent
+from booklet.crafts.rotary.nesting import pitch
+from booklet.kit.outlines.near import NOISE, ONE_POINT
+from booklet.kit.outlines.plane import Point, extent
 from booklet.kit.records import Record
 from booklet.pattern import Fabric
 

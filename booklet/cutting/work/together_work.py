@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from booklet.crafts.cuts import box_rows, singly
 from booklet.crafts.forms import rectangle, square
 from booklet.crafts.method import STRIP, Method
+from booklet.crafts.rotary.cuts import box_rows, singly
 from booklet.crafts.unit import TogetherCut, TogetherUnit
 from booklet.cutting.cloth.jobs import Job, level_strip
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.cutting.work.workbench import Workbench, cloth_width
-from booklet.words import phrase
+from booklet.kit.words import phrase
 
 
 def add_together(bench: Workbench, unit: TogetherUnit) -> None:

@@ -5,18 +5,18 @@ from __future__ import annotations
 import math
 from collections import defaultdict
 
-from booklet.crafts.cuts import AlikeCuts
 from booklet.crafts.method import STRIP, Method
-from booklet.crafts.ruler import Ruler
+from booklet.crafts.rotary.cuts import AlikeCuts
+from booklet.crafts.rotary.ruler import Ruler
 from booklet.cutting.cloth.jobs import Job, Owner
 from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.cutting.faults import lies_sideways, too_high, too_wide
 from booklet.cutting.strips.items import Item, Variant, steps_up, variant_of
-from booklet.diagnostic import Diagnostic, Span
-from booklet.kit.polygon import area_of
+from booklet.kit.diagnostic import Diagnostic, Span
+from booklet.kit.measure import Length
+from booklet.kit.outlines.polygon import area_of
 from booklet.kit.records import Mutable, Record, field, replace
-from booklet.measure import Length
 from booklet.pattern import Direction, Fabric
 from booklet.quilt.sized import Part, SizedQuilt
 

@@ -6,8 +6,8 @@ from booklet.drawing.ink.fills import Looks, wrong_side
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
 from booklet.kit.colour import lightness
-from booklet.kit.plane import rectangle
-from booklet.words import Speaker, Text, phrase
+from booklet.kit.outlines.plane import rectangle
+from booklet.kit.words import Speaker, Text, phrase
 
 
 def allowance_figure(

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import math
 
-from booklet.crafts.marks import CutBy
 from booklet.crafts.method import Family
+from booklet.crafts.rotary.marks import CutBy
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.drawing.cloths.cut_figures import cut_text
 from booklet.drawing.ink.fills import Looks, tinted
@@ -13,12 +13,12 @@ from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Place, Scene
-from booklet.kit.plane import Point, box_of, plus
+from booklet.kit.measure import angle_text
+from booklet.kit.outlines.plane import Point, box_of, plus
 from booklet.kit.records import replace
-from booklet.measure import angle_text
+from booklet.kit.words import Digits, listing, phrase, words_of
 from booklet.plan import SizePlan
 from booklet.plan.cuts.cut_words import leans_right
-from booklet.words import Digits, listing, phrase, words_of
 
 MOST = 12.0  # mm: the strip is drawn no higher, and the pieces no wider
 OVER = 8.0  # mm that the ruler reaches beyond the strip

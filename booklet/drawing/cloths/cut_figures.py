@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from booklet.measure import Length, Printed, UnitSystem, printed
-from booklet.words import Phrase, in_units
+from booklet.kit.measure import Length, Printed, UnitSystem, printed
+from booklet.kit.words import Phrase, in_units
 
 
 def cut_text(value: float, units: UnitSystem) -> Phrase:

@@ -9,9 +9,9 @@ from booklet.drawing.lettering.labels import label_box, letter_in, plate_radius
 from booklet.drawing.lettering.text_widths import NO_BREAK, text_width, wrapped
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Box, Point, box_of, overlap
-from booklet.kit.polygon import area_of, roomiest
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Box, Point, box_of, overlap
+from booklet.kit.outlines.polygon import area_of, roomiest
 from booklet.kit.records import Record
 
 SMALL = 7.0  # points

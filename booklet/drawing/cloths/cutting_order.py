@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 
 from booklet.crafts.method import FUSSY
-from booklet.crafts.wedges import Diagonal
+from booklet.crafts.rotary.wedges import Diagonal
 from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip, StripUse
 from booklet.drawing.cloths.cut_figures import cut_text
 from booklet.drawing.cloths.cut_names import (
@@ -22,13 +22,12 @@ from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
-from booklet.kit.near import DRAWN, ONE_POINT
-from booklet.kit.plane import Point, box_of, rectangle
+from booklet.kit.measure import Length, Printed, UnitSystem, printed
+from booklet.kit.outlines.near import DRAWN, ONE_POINT
+from booklet.kit.outlines.plane import Point, box_of, rectangle
 from booklet.kit.records import Record
 from booklet.kit.trade import LEAST_SCRAP
-from booklet.measure import Length, Printed, UnitSystem, printed
-from booklet.plan import SizePlan
-from booklet.words import (
+from booklet.kit.words import (
     Digits,
     Phrase,
     Text,
@@ -38,6 +37,7 @@ from booklet.words import (
     plural_phrase,
     words_of,
 )
+from booklet.plan import SizePlan
 
 LEFT, RIGHT = 21.0, 12.0  # mm for the measures and the counts beside the cloth
 LEAST = 5.5  # mm: a strip is drawn at least so high, so that its letter can be read

@@ -5,9 +5,9 @@ from __future__ import annotations
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
-from booklet.kit.plane import Point, rectangle
+from booklet.kit.outlines.plane import Point, rectangle
+from booklet.kit.words import phrase
 from booklet.plan import SizePlan
-from booklet.words import phrase
 
 SIDE = 22.0  # mm of the square
 LINES = 5  # strips drawn; the cloth has as many as fit

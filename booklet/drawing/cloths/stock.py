@@ -9,10 +9,10 @@ from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip
 from booklet.drawing.cloths.cut_names import CutNames, DrawnCut, cuts_on, drawn
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label
-from booklet.kit.plane import Point, box_of, rectangle
+from booklet.kit.outlines.plane import Point, box_of, rectangle
 from booklet.kit.records import Record
 from booklet.kit.trade import LEAST_SCRAP
-from booklet.words import Speaker, Text, phrase
+from booklet.kit.words import Speaker, Text, phrase
 
 SPACE, WORDS = 6.0, 6.0  # mm between pieces of stock, and for the words above each
 NUMBER = 6.0  # mm for the numbers of the strips

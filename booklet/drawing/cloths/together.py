@@ -10,8 +10,8 @@ from booklet.crafts.unit import TogetherUnit
 from booklet.drawing.ink.fills import Looks, wrong_side
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
+from booklet.kit.words import phrase
 from booklet.plan import SizePlan
-from booklet.words import phrase
 
 HEAD = 5.0  # mm over each picture for its number
 GAP = 9.0  # mm between pictures

@@ -5,7 +5,7 @@ tile, so that no tile needs turning.
 from __future__ import annotations
 
 from booklet.drawing.ink.path_text import path_data
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 
 
 def _slants(tile: float, rising: bool) -> str:

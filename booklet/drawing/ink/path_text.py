@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 
 
 @lru_cache(maxsize=1 << 15)

@@ -31,8 +31,8 @@ from booklet.drawing.scene import (
     Sign,
 )
 from booklet.kit.colour import mix
-from booklet.kit.plane import Point, plus, vector
-from booklet.measure import POINT_MM
+from booklet.kit.measure import POINT_MM
+from booklet.kit.outlines.plane import Point, plus, vector
 
 FONT = "'Source Sans Pro', sans-serif"
 

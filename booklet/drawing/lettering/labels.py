@@ -8,11 +8,21 @@ from functools import lru_cache
 
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Anchoring, Ink, Item, Label, Line
-from booklet.kit.near import NOISE, ONE_POINT
-from booklet.kit.plane import Box, Point, box_of, direction, dot, overlap, plus, to_segment, vector
-from booklet.kit.polygon import crosses, inside, point_to_box, roomiest, to_box
+from booklet.kit.measure import POINT_MM
+from booklet.kit.outlines.near import NOISE, ONE_POINT
+from booklet.kit.outlines.plane import (
+    Box,
+    Point,
+    box_of,
+    direction,
+    dot,
+    overlap,
+    plus,
+    to_segment,
+    vector,
+)
+from booklet.kit.outlines.polygon import crosses, inside, point_to_box, roomiest, to_box
 from booklet.kit.records import replace
-from booklet.measure import POINT_MM
 
 TAKEN_FOR = 50.0  # the cost of a label that lies as near to another point as to its own
 SMALLEST = 7.0  # points: nothing on a page is set smaller

@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.scene import Anchoring, Ink, Item, Label, Line
-from booklet.kit.near import NOISE
-from booklet.kit.plane import Box, Point, plus
-from booklet.kit.polygon import depth, edges
+from booklet.kit.outlines.near import NOISE
+from booklet.kit.outlines.plane import Box, Point, plus
+from booklet.kit.outlines.polygon import depth, edges
 
 OUT = 2.2  # mm from the rim to the end of a leader
 APART = 3.6  # mm between two letters below each other

@@ -5,8 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.drawing.scene import Mark, Sign
-from booklet.kit.plane import Box, Point, bearing, direction, plus, right_of, to_segment, vector
-from booklet.kit.polygon import crosses
+from booklet.kit.outlines.plane import (
+    Box,
+    Point,
+    bearing,
+    direction,
+    plus,
+    right_of,
+    to_segment,
+    vector,
+)
+from booklet.kit.outlines.polygon import crosses
 
 NEEDLE_LENGTH = 8.0  # mm
 DOTS = (Mark.DOT, Mark.SMALL, Mark.STOP, Mark.OPEN, Mark.THROUGH)

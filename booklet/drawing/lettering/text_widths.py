@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from booklet.measure import POINT_MM
+from booklet.kit.measure import POINT_MM
 
 NO_BREAK = "\u00a0"  # a space at which no line is broken
 CAP_HEIGHT = 0.66  # of the type size

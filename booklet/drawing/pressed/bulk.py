@@ -10,11 +10,11 @@ from booklet.drawing.lettering.labels import plate_radius
 from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.kit.colour import mix
-from booklet.kit.plane import Point, box_of, plus, vector
-from booklet.kit.polygon import centroid
+from booklet.kit.outlines.plane import Point, box_of, plus, vector
+from booklet.kit.outlines.polygon import centroid
+from booklet.kit.words import Text, listing, phrase, plural_phrase
 from booklet.plan import BlockPlan
 from booklet.pressing import bulk_map
-from booklet.words import Text, listing, phrase, plural_phrase
 
 MOST_PIECES = 150  # more are too fine to read at the width of a column
 KEY = 7.5  # mm under the picture, for the key of greys

@@ -10,9 +10,9 @@ import math
 from collections.abc import Mapping, Sequence
 
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.near import NO_LENGTH, NOISE, WHOLE
-from booklet.kit.plane import Point, cross, direction, dot, middle, plus, right_of, unit
-from booklet.kit.polygon import half_plane
+from booklet.kit.outlines.near import NO_LENGTH, NOISE, WHOLE
+from booklet.kit.outlines.plane import Point, cross, direction, dot, middle, plus, right_of, unit
+from booklet.kit.outlines.polygon import half_plane
 from booklet.kit.records import Record
 from booklet.plan import BlockPlan
 from booklet.sewing.assembly import End

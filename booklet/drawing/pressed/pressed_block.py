@@ -19,7 +19,7 @@ from booklet.drawing.pressed.flaps import Flap, flaps_of
 from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.told import told_pressing
-from booklet.kit.plane import (
+from booklet.kit.outlines.plane import (
     Box,
     Boxes,
     Point,
@@ -31,12 +31,12 @@ from booklet.kit.plane import (
     to_segment,
     vector,
 )
-from booklet.kit.polygon import best_place, centroid, depth, edges, point_to_box, widened
+from booklet.kit.outlines.polygon import best_place, centroid, depth, edges, point_to_box, widened
 from booklet.kit.records import replace
+from booklet.kit.words import Speaker, Text, listing, phrase
 from booklet.plan import BlockPlan
 from booklet.plan.records import V1, V2
 from booklet.pressing.pressing import JunctionKind, PressedJunction
-from booklet.words import Speaker, Text, listing, phrase
 
 FLAP = Fill("#efe7d6")
 Place = Callable[[Point], Point]

@@ -9,14 +9,14 @@ from booklet.drawing.pressed.flaps import flaps_of
 from booklet.drawing.pressed.pressed_block import Place
 from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
-from booklet.kit.near import TOUCH
-from booklet.kit.plane import Point, box_of, cross, direction, plus, right_of, vector
-from booklet.kit.polygon import centroid, edges, half_plane
+from booklet.kit.outlines.near import TOUCH
+from booklet.kit.outlines.plane import Point, box_of, cross, direction, plus, right_of, vector
+from booklet.kit.outlines.polygon import centroid, edges, half_plane
 from booklet.kit.records import replace
+from booklet.kit.words import Listing, listing, phrase, plural_phrase
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.records import VERSIONS
 from booklet.pressing.meetings.meeting import LaidBlock, Together, as_laid, together
-from booklet.words import Listing, listing, phrase, plural_phrase
 
 EDGE = 2.0  # mm of free paper
 LYING = Fill("#d8c9a6")  # the cloth of flaps, deeper than in the large picture: here they are small

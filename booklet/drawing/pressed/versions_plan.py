@@ -8,10 +8,10 @@ from booklet.drawing.quilts.patchwork import placed_points
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Scene
 from booklet.drawing.viewport import Margins, fitted
 from booklet.kit.colour import mix
-from booklet.kit.plane import box_of
+from booklet.kit.outlines.plane import box_of
+from booklet.kit.words import listing, phrase
 from booklet.plan import SizePlan
 from booklet.plan.records import V1, V2, VERSIONS
-from booklet.words import listing, phrase
 
 B_GREY = mix(WHITE, DARK, 0.22)
 NARROWEST = 3.8  # mm: a block that has room for its name

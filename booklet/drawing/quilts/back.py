@@ -9,11 +9,11 @@ from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Scene
 from booklet.drawing.viewport import Margins, View, fitted
-from booklet.kit.plane import Box, corners
+from booklet.kit.outlines.plane import Box, corners
+from booklet.kit.words import Speaker, Text, phrase, plural_phrase, words_of
 from booklet.plan import SizePlan
 from booklet.plan.words import area_sides, measured
 from booklet.quilt.sized import BackingPlan
-from booklet.words import Speaker, Text, phrase, plural_phrase, words_of
 
 
 def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | None:

@@ -19,11 +19,11 @@ from booklet.drawing.told import piece_letter
 from booklet.drawing.viewport import Margins, View, fitted
 from booklet.geometry.tiling import Patch
 from booklet.geometry.vectors import as_rectangle
-from booklet.kit.plane import Point, box_of, length_of, plus
-from booklet.measure import INCH_MM
+from booklet.kit.measure import INCH_MM
+from booklet.kit.outlines.plane import Point, box_of, length_of, plus
+from booklet.kit.words import Text, listing, phrase, plural_phrase, words_of
 from booklet.plan import BlockPlan, SizePlan, StepCard
 from booklet.plan.words import area_sides, measured
-from booklet.words import Text, listing, phrase, plural_phrase, words_of
 
 
 def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 80.0) -> Figure:

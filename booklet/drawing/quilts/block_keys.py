@@ -5,8 +5,8 @@ from __future__ import annotations
 from booklet.drawing.quilts.patchwork import placed_points
 from booklet.drawing.scene import Anchoring, Ink, Item, Label, Line
 from booklet.drawing.viewport import View
-from booklet.kit.plane import Point, box_of, turn_point
-from booklet.kit.polygon import centroid, roomiest
+from booklet.kit.outlines.plane import Point, box_of, turn_point
+from booklet.kit.outlines.polygon import centroid, roomiest
 from booklet.plan import SizePlan
 from booklet.plan.top.slanted_words import slanted_of
 from booklet.quilt.assembling.slanted import SlantedSet

@@ -8,10 +8,10 @@ from booklet.drawing.quilts.patchwork import painted, painted_over, patch_outlin
 from booklet.drawing.quilts.strip_joins import join_lines
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.viewport import Margins, fitted
-from booklet.kit.polygon import roomiest
+from booklet.kit.outlines.polygon import roomiest
+from booklet.kit.words import listing, phrase, plural_phrase
 from booklet.plan import SizePlan
 from booklet.quilt.sized import Part
-from booklet.words import listing, phrase, plural_phrase
 
 
 def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0) -> Figure:

@@ -7,9 +7,9 @@ from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
 from booklet.drawing.told import allowance_words
-from booklet.kit.plane import Point, rectangle
+from booklet.kit.outlines.plane import Point, rectangle
+from booklet.kit.words import phrase, words_of
 from booklet.plan import SizePlan
-from booklet.words import phrase, words_of
 
 SIDE = 2.8  # how wide the quilt is shown in a picture of the binding, in widths of the folded strip
 

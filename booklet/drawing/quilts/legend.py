@@ -6,8 +6,8 @@ from booklet.drawing.ink.fills import Looks, tinted, wrong_side
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
-from booklet.kit.plane import Point
-from booklet.words import Speaker, Text, listing, phrase
+from booklet.kit.outlines.plane import Point
+from booklet.kit.words import Speaker, Text, listing, phrase
 
 ROW = 7.0  # mm
 Entry = tuple[list[Item], Text]

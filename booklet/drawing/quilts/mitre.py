@@ -15,12 +15,12 @@ from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Scene, Sign
 from booklet.drawing.told import allowance_words
 from booklet.drawing.viewport import View
-from booklet.kit.plane import ORIGIN, Point, rectangle
+from booklet.kit.outlines.plane import ORIGIN, Point, rectangle
 from booklet.kit.records import Record
+from booklet.kit.words import Phrase, listing, phrase, words_of
 from booklet.pattern import Corners
 from booklet.plan import SizePlan
 from booklet.quilt.sized import BorderPlan
-from booklet.words import Phrase, listing, phrase, words_of
 
 INSIDE = 0.8  # of what reaches past the dot: so much of the top is shown
 GAP = 3.0  # mm between two pictures

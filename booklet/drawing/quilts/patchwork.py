@@ -7,9 +7,9 @@ from collections.abc import Iterable, Sequence
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.scene import Area, Fill, Ink
 from booklet.drawing.viewport import View
-from booklet.kit.near import NO_LENGTH
-from booklet.kit.plane import Box, Point, box_of, cosine, direction, extent, right_of, sine
-from booklet.kit.polygon import area_of, edges, half_plane
+from booklet.kit.outlines.near import NO_LENGTH
+from booklet.kit.outlines.plane import Box, Point, box_of, cosine, direction, extent, right_of, sine
+from booklet.kit.outlines.polygon import area_of, edges, half_plane
 from booklet.plan import BlockPlan, SizePlan
 from booklet.quilt.sized import PlacedBlock
 

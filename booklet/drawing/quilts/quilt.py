@@ -21,12 +21,12 @@ from booklet.drawing.quilts.patchwork import (
 from booklet.drawing.quilts.strip_joins import join_lines
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Place, Scene
 from booklet.drawing.viewport import Margins, View, fitted
-from booklet.kit.plane import corners, extent
+from booklet.kit.outlines.plane import corners, extent
+from booklet.kit.words import Text, listing, phrase, plural_phrase, words_of
 from booklet.plan import Plan, SizePlan
 from booklet.plan.records import V2
 from booklet.plan.top.slanted_words import slanted_of
 from booklet.plan.words import area_sides, measured
-from booklet.words import Text, listing, phrase, plural_phrase, words_of
 
 SHADOW = 1.3  # mm to the right of and below a quilt on its wall
 SHADE = "#cdc6ba"

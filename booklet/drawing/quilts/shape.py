@@ -8,8 +8,8 @@ from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import Desk
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Mark, Scene, Sign
 from booklet.geometry.tiling import Outline
-from booklet.kit.plane import Point, box_of, direction, middle, plus, right_of
-from booklet.words import phrase
+from booklet.kit.outlines.plane import Point, box_of, direction, middle, plus, right_of
+from booklet.kit.words import phrase
 
 ROOM = 9.0  # mm about the shape, for its numbers
 WIDTH, TALLEST = 60.0, 46.0  # mm of the picture

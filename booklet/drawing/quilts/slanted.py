@@ -10,12 +10,12 @@ from booklet.drawing.quilts.block_keys import block_keys, block_label
 from booklet.drawing.quilts.patchwork import Pieces, block_pieces, painted, placed_points
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Scene
 from booklet.drawing.viewport import Margins, View, fitted
-from booklet.kit.plane import Point, box_of
-from booklet.kit.polygon import centroid
+from booklet.kit.outlines.plane import Point, box_of
+from booklet.kit.outlines.polygon import centroid
+from booklet.kit.words import listing, phrase
 from booklet.plan import SizePlan
 from booklet.plan.top.slanted_words import slanted_lines, slanted_of
 from booklet.quilt.assembling.slanted import InRow, SlantedRow, SlantedSet
-from booklet.words import listing, phrase
 
 APART = 0.22  # of the height of a row of blocks
 ROOM = 4.5  # mm from the end of a row to its number

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point, box_of
-from booklet.kit.polygon import half_plane
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Point, box_of
+from booklet.kit.outlines.polygon import half_plane
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import joins_at
 from booklet.quilt.sized import Part

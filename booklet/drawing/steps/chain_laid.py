@@ -7,9 +7,9 @@ from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line
 from booklet.drawing.told import piece_letter
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Box, Point, box_of, direction, dot, right_of
-from booklet.kit.polygon import half_plane, roomiest
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Box, Point, box_of, direction, dot, right_of
+from booklet.kit.outlines.polygon import half_plane, roomiest
 from booklet.kit.records import Record
 from booklet.plan import BlockPlan
 from booklet.plan.cards.chaining import top_first

@@ -17,11 +17,11 @@ from booklet.drawing.steps.chain_laid import (
     passes,
     plate,
 )
+from booklet.kit.measure import INCH_MM
 from booklet.kit.records import Record
-from booklet.measure import INCH_MM
+from booklet.kit.words import Speaker, Text, phrase
 from booklet.plan import BlockPlan, StepCard
 from booklet.quilt.assembling.joining import TOP
-from booklet.words import Speaker, Text, phrase
 
 MOST = 4  # units drawn before the row breaks off
 MOST_BESIDE = 2  # where two rows stand side by side

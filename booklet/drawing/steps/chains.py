@@ -11,13 +11,13 @@ from booklet.drawing.steps.chain_rows import COUNT_ROOM, MOST, under_needle
 from booklet.drawing.steps.units import exploded, step_seams
 from booklet.drawing.told import piece_letter
 from booklet.drawing.viewport import View
-from booklet.kit.plane import Point, box_of
-from booklet.measure import INCH_MM
+from booklet.kit.measure import INCH_MM
+from booklet.kit.outlines.plane import Point, box_of
+from booklet.kit.words import Speaker, Text, listing, phrase
 from booklet.pattern import By
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.cards.chaining import is_chained
 from booklet.sewing.assembly import Step
-from booklet.words import Speaker, Text, listing, phrase
 
 MACHINE_WIDTH = 24.0
 GAP = 0.35  # inches between the parts of a unit

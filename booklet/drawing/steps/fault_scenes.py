@@ -18,11 +18,11 @@ from booklet.geometry.overlay import area, holes, union
 from booklet.geometry.soundness.sites import Fault
 from booklet.geometry.soundness.unsound import Unsound
 from booklet.geometry.words import area_words, length_words
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point, box_of, middle
-from booklet.kit.polygon import centroid
+from booklet.kit.measure import UnitSystem
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Point, box_of, middle
+from booklet.kit.outlines.polygon import centroid
 from booklet.kit.records import Mutable, field
-from booklet.measure import UnitSystem
 from booklet.sewing.stuck import Stuck
 
 WIDTH, TALLEST = 110.0, 84.0  # mm

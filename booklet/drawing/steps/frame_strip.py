@@ -20,14 +20,14 @@ from booklet.drawing.steps.step_parts import (
 )
 from booklet.drawing.steps.units import stage_parts
 from booklet.drawing.viewport import View
-from booklet.kit.plane import Box
+from booklet.kit.outlines.plane import Box
 from booklet.kit.records import Record
+from booklet.kit.words import Speaker, Text
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frame_words import frame_heads
 from booklet.plan.cards.frames import Stage, frames
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Step
-from booklet.words import Speaker, Text
 
 MARGIN = 5.0  # mm about the parts of a frame, for numbers and the needle
 HEAD = 5.0  # mm for the words above a frame

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.scene import Area, Figure, Ink, Item, Mark, Scene, Sign
-from booklet.kit.plane import Point, box_of
+from booklet.kit.outlines.plane import Point, box_of
+from booklet.kit.words import phrase
 from booklet.pattern import By
 from booklet.plan import BlockPlan
-from booklet.words import phrase
 
 ROOM = 3.0  # mm about the block, so that its line is not cut off
 

@@ -16,10 +16,10 @@ from booklet.drawing.steps.step_scale import BETWEEN, MARGIN, TALLEST, fitting, 
 from booklet.drawing.steps.units import exploded
 from booklet.drawing.told import told_step
 from booklet.drawing.viewport import View
+from booklet.kit.words import Speaker, Text, listing, phrase
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.cards.frames import is_framed
 from booklet.sewing.assembly import Step
-from booklet.words import Speaker, Text, listing, phrase
 
 
 def step_figure(

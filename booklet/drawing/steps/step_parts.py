@@ -17,8 +17,8 @@ from booklet.drawing.steps.units import StepPart, unit_outlines
 from booklet.drawing.told import piece_letter
 from booklet.drawing.viewport import View
 from booklet.geometry.tiling import Patch, Seam
-from booklet.kit.near import NOISE
-from booklet.kit.plane import (
+from booklet.kit.outlines.near import NOISE
+from booklet.kit.outlines.plane import (
     Box,
     Point,
     around,
@@ -29,14 +29,14 @@ from booklet.kit.plane import (
     right_of,
     to_segment,
 )
-from booklet.kit.polygon import best_place, depth, roomiest
+from booklet.kit.outlines.polygon import best_place, depth, roomiest
 from booklet.kit.records import Record, replace
+from booklet.kit.words import Speaker
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frames import Stage
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Step
-from booklet.words import Speaker
 
 ARROW_ROOM = 9.0  # mm: seams between blocks that are shorter on paper have no room for arrows
 LETTER = 9.0  # points: the letter of a patch where it has room

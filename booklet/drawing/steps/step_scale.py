@@ -12,14 +12,14 @@ from booklet.drawing.steps.frame_strip import panels, strip_fits, strip_parts
 from booklet.drawing.steps.step_parts import LETTER, LETTER_CLEAR, parts_apart, whole
 from booklet.drawing.steps.units import exploded, parts_of, shorter_side
 from booklet.drawing.told import piece_letter
-from booklet.kit.near import NOISE
-from booklet.kit.plane import box_of
-from booklet.kit.polygon import roomiest
+from booklet.kit.outlines.near import NOISE
+from booklet.kit.outlines.plane import box_of
+from booklet.kit.outlines.polygon import roomiest
 from booklet.kit.records import Record
+from booklet.kit.words import Speaker
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.cards.frames import is_framed
 from booklet.sewing.assembly import Step
-from booklet.words import Speaker
 
 MARGIN = 5.0  # mm about either half, for numbers and runs into the allowance
 BETWEEN = 5.0  # mm between action and result

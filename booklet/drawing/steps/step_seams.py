@@ -11,7 +11,7 @@ from booklet.drawing.steps.units import StepPart
 from booklet.drawing.viewport import View
 from booklet.geometry.patches.curve_marks import curve_marks
 from booklet.geometry.tiling import Seam
-from booklet.kit.plane import (
+from booklet.kit.outlines.plane import (
     Point,
     bearing,
     direction,
@@ -21,15 +21,15 @@ from booklet.kit.plane import (
     to_segment,
     unit,
 )
-from booklet.kit.polygon import roomiest
+from booklet.kit.outlines.polygon import roomiest
 from booklet.kit.records import Record
+from booklet.kit.words import Speaker, phrase
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frames import Stage
 from booklet.plan.cards.routes import opened_along
 from booklet.plan.cards.sentences import dot_points, dots_named
 from booklet.sewing.assembly import End, Run, Step
-from booklet.words import Speaker, phrase
 
 ORDINALS = (
     phrase("first", context="seam"),

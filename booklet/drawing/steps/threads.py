@@ -12,8 +12,9 @@ from booklet.drawing.places import piece_places
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Fill, Ink, Item, Line, Mark, Scene, Sign
 from booklet.drawing.viewport import Margins, View, fitted
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import (
+from booklet.kit.measure import UnitSystem
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import (
     Box,
     Point,
     bearing,
@@ -25,12 +26,11 @@ from booklet.kit.plane import (
     to_segment,
     unit,
 )
-from booklet.kit.polygon import edges, half_plane, to_box
-from booklet.measure import UnitSystem
+from booklet.kit.outlines.polygon import edges, half_plane, to_box
+from booklet.kit.words import Text, phrase
 from booklet.plan import BlockPlan
 from booklet.plan.cards.routes import Route, route_caption, route_told, routes
 from booklet.sewing.assembly import Thread
-from booklet.words import Text, phrase
 
 MARGIN = 9.0  # mm about the block
 ABOUT = 13.0  # mm about a route that is drawn by itself, for the needle and the numbers

@@ -9,9 +9,9 @@ from collections.abc import Collection, Sequence
 from functools import lru_cache
 
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.near import NO_LENGTH, ONE_POINT
-from booklet.kit.plane import Point, direction, dot, extent, plus, right_of, unit, vector
-from booklet.kit.polygon import edges
+from booklet.kit.outlines.near import NO_LENGTH, ONE_POINT
+from booklet.kit.outlines.plane import Point, direction, dot, extent, plus, right_of, unit, vector
+from booklet.kit.outlines.polygon import edges
 from booklet.kit.records import Record
 from booklet.plan.cards.frames import Stage
 from booklet.sewing.assembly import Assembly, Step

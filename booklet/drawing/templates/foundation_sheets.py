@@ -15,10 +15,10 @@ from booklet.drawing.templates.template_lines import sheet_words
 from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_pages import SheetWords, spots_drawn, true_sheet
 from booklet.drawing.templates.template_parts import tiles
+from booklet.kit.measure import exact_text
 from booklet.kit.records import Record
-from booklet.measure import exact_text
+from booklet.kit.words import Digits, Phrase, Text, in_units, phrase, plural_phrase
 from booklet.plan import BlockPlan, SizePlan
-from booklet.words import Digits, Phrase, Text, in_units, phrase, plural_phrase
 
 TOGETHER = (1, 2, 3, 4, 6, 8, 12)
 """How many blocks a set of sheets may hold the papers of."""

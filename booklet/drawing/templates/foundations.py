@@ -13,13 +13,21 @@ from booklet.cutting.patches.cut_outlines import grown
 from booklet.drawing.scene import Ink
 from booklet.drawing.templates.template_layout import FoundationCell, Template, in_mm, placed
 from booklet.geometry.tiling import Seam
-from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, direction, midpoint, plus, right_of, same_place, to_segment
-from booklet.kit.polygon import edges
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.outlines.plane import (
+    Point,
+    direction,
+    midpoint,
+    plus,
+    right_of,
+    same_place,
+    to_segment,
+)
+from booklet.kit.outlines.polygon import edges
+from booklet.kit.words import Text, listing, phrase, words_of
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cards.on_paper import section_outline, seen_from_back
 from booklet.sewing.assembly import End, PaperSection
-from booklet.words import Text, listing, phrase, words_of
 
 MARK = 0.25  # how far a mark goes into the section, as a share of the allowance
 

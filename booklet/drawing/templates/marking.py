@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
-from booklet.crafts.nesting import NestedRow, row_of
+from booklet.crafts.rotary.nesting import NestedRow, row_of
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.lettering.text_widths import text_width, wrapped
@@ -18,12 +18,12 @@ from booklet.drawing.templates.template_layout import HEAD, SQUARES, Template
 from booklet.drawing.templates.template_lines import sheet_words
 from booklet.drawing.templates.template_pages import templates_of, test_squares
 from booklet.geometry.patches.curve_marks import has_hand
-from booklet.kit.near import NOISE
-from booklet.kit.plane import Point, box_of, plus, right_of, turn_point, vector
-from booklet.kit.polygon import roomiest
+from booklet.kit.outlines.near import NOISE
+from booklet.kit.outlines.plane import Point, box_of, plus, right_of, turn_point, vector
+from booklet.kit.outlines.polygon import roomiest
 from booklet.kit.records import Mutable, Record, replace
+from booklet.kit.words import Text, listing, phrase, words_of
 from booklet.plan import BlockPlan, SizePlan
-from booklet.words import Text, listing, phrase, words_of
 
 GAP = 2.5  # mm between shapes: room for scissors
 MOST_SHEETS = 40  # of a whole quilt; who needs more prints those of one block again and again

@@ -11,11 +11,11 @@ from booklet.drawing.lettering.labels import Desk
 from booklet.drawing.lettering.strokes import sign_strokes
 from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.scene import Figure, Ink, Item, Label, Line, Mark, Scene, Sign
-from booklet.kit.plane import Point, bearing, box_of, direction, plus, right_of, vector
+from booklet.kit.measure import INCH_MM
+from booklet.kit.outlines.plane import Point, bearing, box_of, direction, plus, right_of, vector
 from booklet.kit.records import Record
-from booklet.measure import INCH_MM
+from booklet.kit.words import Text, listing, phrase, words_of
 from booklet.plan import SizePlan
-from booklet.words import Text, listing, phrase, words_of
 
 HEAD, LOW_HEAD = 9.0, 7.0  # mm for the words over an exercise, on a large page and on a small one
 ROOMY = 150.0  # mm: a page no wider has one column, and all exercises and their ticks share it

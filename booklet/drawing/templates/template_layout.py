@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Ink
 from booklet.drawing.templates.template_ups import HIGH, Ups
-from booklet.kit.plane import Box, Point, box_of, corners, shifted, turn_point
-from booklet.kit.polygon import depth, roomiest
+from booklet.kit.measure import INCH_MM
+from booklet.kit.outlines.plane import Box, Point, box_of, corners, shifted, turn_point
+from booklet.kit.outlines.polygon import depth, roomiest
 from booklet.kit.records import Record, replace
-from booklet.measure import INCH_MM
 
 SPACE = 6.0  # mm between templates
 

@@ -10,12 +10,12 @@ from booklet.cutting.cutting_plan import CutPatch
 from booklet.geometry.patches.curve_marks import has_hand
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import as_rectangle
-from booklet.kit.plane import box_of
-from booklet.kit.polygon import edges, without_straight_points
-from booklet.measure import UnitSystem
+from booklet.kit.measure import UnitSystem
+from booklet.kit.outlines.plane import box_of
+from booklet.kit.outlines.polygon import edges, without_straight_points
+from booklet.kit.words import Text, listing, phrase, plural_phrase
 from booklet.plan import SizePlan
 from booklet.plan.words import area_sides, measured
-from booklet.words import Text, listing, phrase, plural_phrase
 
 MOST_SIDES = 3  # lengths of sides that are told; of a patch with more, its width and height are
 

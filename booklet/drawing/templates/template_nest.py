@@ -16,9 +16,9 @@ from typing import Any
 import numpy as np
 
 from booklet.drawing.templates.template_layout import SPACE, Template, TemplateSpot
-from booklet.kit.near import NOISE, NOTHING
-from booklet.kit.plane import Point, box_of, corners
-from booklet.kit.polygon import edges
+from booklet.kit.outlines.near import NOISE, NOTHING
+from booklet.kit.outlines.plane import Point, box_of, corners
+from booklet.kit.outlines.polygon import edges
 from booklet.kit.records import Mutable, Record
 
 CELL = 2.0  # mm

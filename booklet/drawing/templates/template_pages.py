@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 
-from booklet.crafts.marks import CutBy
 from booklet.crafts.method import Family
+from booklet.crafts.rotary.marks import CutBy
 from booklet.cutting.cutting_plan import CutOutline, CutPatch
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import wrapped
@@ -31,8 +31,9 @@ from booklet.drawing.templates.template_ups import Ups, ups_of
 from booklet.drawing.templates.template_words import words_on
 from booklet.geometry.patches.curve_marks import patch_marks
 from booklet.geometry.vectors import mirrored
-from booklet.kit.alike import same_angle, symmetric_turns
-from booklet.kit.plane import (
+from booklet.kit.measure import INCH_MM
+from booklet.kit.outlines.alike import same_angle, symmetric_turns
+from booklet.kit.outlines.plane import (
     Point,
     box_of,
     direction,
@@ -43,12 +44,11 @@ from booklet.kit.plane import (
     shifted,
     to_segment,
 )
-from booklet.kit.polygon import edges
+from booklet.kit.outlines.polygon import edges
 from booklet.kit.records import Record, replace
-from booklet.measure import INCH_MM
-from booklet.memory import Ask, plainly
+from booklet.kit.remembered.memory import Ask, plainly
+from booklet.kit.words import Phrase, Speaker, Text, in_units, phrase, plural_phrase, words_of
 from booklet.plan import SizePlan
-from booklet.words import Phrase, Speaker, Text, in_units, phrase, plural_phrase, words_of
 
 # mm: lines are broken at the widest with which they have room inside
 WIDTHS = (80.0, 60.0, 48.0, 38.0)

@@ -15,9 +15,9 @@ from booklet.drawing.templates.template_tiles import Tile, TiledTemplate, clippe
 from booklet.drawing.templates.template_ups import HIGH, rows_of
 from booklet.drawing.templates.template_words import cells_on
 from booklet.kit.colour import mix
-from booklet.kit.plane import Box, Point, box_of, plus, to_segment, vector
-from booklet.kit.polygon import depth, edges, point_to_box, to_box
-from booklet.words import phrase
+from booklet.kit.outlines.plane import Box, Point, box_of, plus, to_segment, vector
+from booklet.kit.outlines.polygon import depth, edges, point_to_box, to_box
+from booklet.kit.words import phrase
 
 CROSS = 3.0  # mm, half a cross
 BESIDE_WORDS = 20.0  # mm from the middle of a part's words that they and the grain arrow take

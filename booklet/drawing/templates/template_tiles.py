@@ -9,9 +9,9 @@ from __future__ import annotations
 import math
 
 from booklet.drawing.templates.template_layout import HEAD, SQUARES, Template
-from booklet.kit.near import NOTHING
-from booklet.kit.plane import Box, Point, box_of, plus
-from booklet.kit.polygon import depth, edges
+from booklet.kit.outlines.near import NOTHING
+from booklet.kit.outlines.plane import Box, Point, box_of, plus
+from booklet.kit.outlines.polygon import depth, edges
 from booklet.kit.records import Record
 
 OVERLAP = 12.0  # mm that neighbouring tiles share

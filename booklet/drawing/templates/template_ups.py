@@ -8,11 +8,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Ink, Item, Label, Line
-from booklet.kit.plane import Point, plus, vector
+from booklet.kit.outlines.plane import Point, plus, vector
 from booklet.kit.records import Record, replace
+from booklet.kit.words import Text, phrase, words_of
 from booklet.pattern import Direction
 from booklet.plan import SizePlan
-from booklet.words import Text, phrase, words_of
 
 HIGH = 8.0  # mm for a row of arrows
 SPACE = 1.5  # mm between words and arrows, twice that after a count

@@ -9,9 +9,9 @@ from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Anchoring, Ink, Item, Label, Line
 from booklet.drawing.templates.template_layout import WORDS, FoundationCell, Template
 from booklet.drawing.templates.template_ups import rows_of
-from booklet.kit.near import NO_LENGTH, NOISE, NOTHING
-from booklet.kit.plane import Box, Point, box_of, corners, cross, minus, plus, vector
-from booklet.kit.polygon import best_place, centroid, depth, edges, half_plane, roomiest
+from booklet.kit.outlines.near import NO_LENGTH, NOISE, NOTHING
+from booklet.kit.outlines.plane import Box, Point, box_of, corners, cross, minus, plus, vector
+from booklet.kit.outlines.polygon import best_place, centroid, depth, edges, half_plane, roomiest
 
 CROSS = 4.0  # mm each way from the middle of a window
 SHORTEST, LONGEST = 2.4, 12.0  # mm: half of a grain arrow

@@ -17,9 +17,9 @@ from zipfile import ZIP_DEFLATED, ZIP_STORED, ZipFile, ZipInfo
 from booklet.exports.chapters.chapters import BookChapter, FilesBeside, chapter, homes_of, linked
 from booklet.exports.chapters.epub_page import navigation, written
 from booklet.kit.records import replace
+from booklet.kit.words import phrase, words_of
 from booklet.pages.document import Document
 from booklet.pattern import Pattern
-from booklet.words import phrase, words_of
 
 _EPOCH = (1980, 1, 1, 0, 0, 0)  # the earliest time that a ZIP file can tell
 _HOME = uuid.UUID(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from booklet.drawing.ink.path_text import number, path_data
-from booklet.kit.plane import box_of
+from booklet.kit.outlines.plane import box_of
 from booklet.plan import SizePlan
 
 SIDE = 512.0

@@ -18,11 +18,11 @@ from booklet.exports.chapters.chapters import BookChapter, FilesBeside, chapter,
 from booklet.exports.chapters.icon import FAR, NEAR, icon
 from booklet.exports.chapters.site_places import ChapterPlaces, places_of, told_once
 from booklet.kit.records import Record, replace
+from booklet.kit.words import Phrase, phrase
 from booklet.pages.screen.differences import Differences
 from booklet.pages.screen.page import Grounds, ScreenBook, kept_once, style_sheet
 from booklet.pages.screen.script import MODULES, minified, script
 from booklet.pages.texts.templating import filled, template_text
-from booklet.words import Phrase, phrase
 
 HOME, STYLE, SCRIPT, PLACES, MANIFEST, WORKER = (
     "index.html", "style.css", "table.js", "places.js", "manifest.webmanifest", "worker.js",

@@ -17,8 +17,8 @@ from typing import Any
 
 from booklet.drawing.lettering.text_widths import CAP_HEIGHT
 from booklet.exports.machines.flat import DOT, LAYERS, FlatSheet, FlatTemplate
-from booklet.kit.plane import Point
-from booklet.measure import POINT_MM
+from booklet.kit.measure import POINT_MM
+from booklet.kit.outlines.plane import Point
 
 _MILLIMETRES = 4  # the header's $INSUNITS
 _COLOURS = {"cut": 1, "seam": 5, "marks": 7}  # red, blue, black on white

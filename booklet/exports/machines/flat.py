@@ -14,13 +14,13 @@ from booklet.drawing.templates.template_nest import nested
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.templates.template_words import cells_on, words_on
 from booklet.exports.machines.smooth import smooth
-from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, box_of, direction, plus, right_of, shifted
-from booklet.kit.polygon import depth
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.outlines.plane import Point, box_of, direction, plus, right_of, shifted
+from booklet.kit.outlines.polygon import depth
 from booklet.kit.records import Record, replace
+from booklet.kit.words import words_of
 from booklet.plan import SizePlan
 from booklet.source.values.names import file_part
-from booklet.words import words_of
 
 WIDTH = 290.0  # mm: a mat of 12 in with a little to spare; a larger template widens the sheet
 HEIGHT = 600.0  # mm: more templates follow below

@@ -14,10 +14,10 @@ from collections.abc import Sequence
 from booklet.cutting.cutting_plan import CutOutline
 from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.geometry.tiling import Outline, Side
-from booklet.kit.near import NOISE, ONE_POINT
-from booklet.kit.plane import Point
+from booklet.kit.measure import INCH_MM
+from booklet.kit.outlines.near import NOISE, ONE_POINT
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import replace
-from booklet.measure import INCH_MM
 
 STRAY = 0.002 / INCH_MM  # inches between the curve and the new chords, at most
 

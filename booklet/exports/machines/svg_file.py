@@ -8,8 +8,8 @@ from xml.etree import ElementTree
 from booklet.drawing.lettering.text_widths import CAP_HEIGHT
 from booklet.drawing.scene import Label
 from booklet.exports.machines.flat import DOT, FlatSheet, FlatTemplate
-from booklet.kit.plane import Point
-from booklet.measure import POINT_MM
+from booklet.kit.measure import POINT_MM
+from booklet.kit.outlines.plane import Point
 
 _COLOURS = {"cut": "#c1121f", "seam": "#1d4ed8", "marks": "#111111"}
 _HAIR = "0.1"

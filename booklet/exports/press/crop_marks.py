@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from booklet.kit.plane import Point
-from booklet.measure import INCH_MM
+from booklet.kit.measure import INCH_MM
+from booklet.kit.outlines.plane import Point
 
 POINTS_PER_MM = 72 / INCH_MM
 MARK_LENGTH = 5.0 * POINTS_PER_MM

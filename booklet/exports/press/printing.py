@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 from pathlib import Path
 
-from booklet.arithmetic import quoted
-from booklet.bounds import MOST_PROFILE
+from booklet.kit.arithmetic import quoted
+from booklet.kit.bounds import MOST_PROFILE
+from booklet.kit.measure import MM_PER_INCH, Length, MeasureError, read_length
 from booklet.kit.records import Record
-from booklet.measure import MM_PER_INCH, Length, MeasureError, read_length
 from booklet.pages.prepress.variants import Attached
 from booklet.pattern import Paper
 

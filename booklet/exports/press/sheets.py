@@ -21,8 +21,8 @@ from booklet.exports.press.crop_marks import (
 )
 from booklet.exports.press.imposition import SheetSide, faces, shift
 from booklet.exports.press.printing import Printing, PrintingError
+from booklet.kit.measure import Length
 from booklet.kit.records import Record
-from booklet.measure import Length
 from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
 

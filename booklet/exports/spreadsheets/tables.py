@@ -10,14 +10,14 @@ from collections.abc import Callable, Iterator
 from fractions import Fraction
 
 from booklet.crafts.method import TEMPLATE, Family
-from booklet.crafts.wedges import Diagonal
+from booklet.crafts.rotary.wedges import Diagonal
 from booklet.cutting.cutting_plan import CutPatch
+from booklet.kit.measure import MM_PER_INCH, Length, Rounding, round_to
 from booklet.kit.records import Record
-from booklet.measure import MM_PER_INCH, Length, Rounding, round_to
+from booklet.kit.words import Phrase, Value, listing, phrase, words_of
 from booklet.plan import Plan, SizePlan
 from booklet.plan.cuts.cut_words import by_shape
 from booklet.plan.cuts.joined import join_sum
-from booklet.words import Phrase, Value, listing, phrase, words_of
 
 Cell = str | int | float | None
 

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import overlay
 from booklet.geometry.placing.paths import path_line
 from booklet.geometry.placing.placing import LaidPiece, place_pieces
@@ -17,11 +16,12 @@ from booklet.geometry.soundness.noding import TOO_CLOSE
 from booklet.geometry.soundness.sites import Fault
 from booklet.geometry.soundness.sound import LaidApplied
 from booklet.geometry.words import length_words, place_words
-from booklet.kit.near import ONE_POINT, SAME_LENGTH
-from booklet.kit.plane import Box, Point, box_of, length_of, overlap
+from booklet.kit.diagnostic import Diagnostic, warning
+from booklet.kit.measure import Length, UnitSystem
+from booklet.kit.outlines.near import ONE_POINT, SAME_LENGTH
+from booklet.kit.outlines.plane import Box, Point, box_of, length_of, overlap
 from booklet.kit.records import replace
 from booklet.kit.trade import LEAST_STEM
-from booklet.measure import Length, UnitSystem
 from booklet.pattern import Applied, Block, Shape
 
 Points = Sequence[Point]

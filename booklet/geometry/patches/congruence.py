@@ -15,10 +15,10 @@ from booklet.geometry.patches.recognise import long_side, recognise
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.tiling import Patch, PlacedPiece
 from booklet.geometry.vectors import mirrored, shifted
-from booklet.kit.alike import same_angle
-from booklet.kit.near import SAME_ANGLE, SAME_LENGTH
-from booklet.kit.plane import box_of, tidy_angle
-from booklet.kit.polygon import area_of
+from booklet.kit.outlines.alike import same_angle
+from booklet.kit.outlines.near import SAME_ANGLE, SAME_LENGTH
+from booklet.kit.outlines.plane import box_of, tidy_angle
+from booklet.kit.outlines.polygon import area_of
 from booklet.kit.records import Record, replace
 
 

@@ -13,8 +13,8 @@ from collections.abc import Iterable
 from booklet.crafts.figure import figure_of
 from booklet.geometry.tiling import Outline, PlacedPiece, Seam, Tiling
 from booklet.geometry.vectors import mirrored, outline_of, shifted, turned
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point, box_of, length_of
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Point, box_of, length_of
 
 QUARTERS_FROM = 6.0  # inches of curve from which one mark leaves too much to ease in between
 _ONE = 0.01  # inches: marks of two seams this near each other are one

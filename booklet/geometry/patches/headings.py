@@ -9,7 +9,7 @@ from __future__ import annotations
 import math
 
 from booklet.geometry.tiling import Seam
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 
 STRAIGHT_WITHIN = math.radians(1.0)  # nobody pivots for less than a degree
 SMOOTH_WITHIN = math.radians(5.0)  # a curve is a chain of chords, so its end direction is a guess

@@ -6,7 +6,7 @@ from booklet.crafts.figure import FlatOutline, curved_figure, figure_of
 from booklet.crafts.form import Form
 from booklet.crafts.forms import recognised
 from booklet.geometry.tiling import Outline
-from booklet.kit.plane import angle_up
+from booklet.kit.outlines.plane import angle_up
 from booklet.kit.records import Record
 
 

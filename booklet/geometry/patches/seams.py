@@ -15,7 +15,7 @@ from booklet.geometry.soundness.noding import Ring
 from booklet.geometry.soundness.subdivision import ring_edges
 from booklet.geometry.tiling import Junction, Outline, Seam
 from booklet.kit.groups import Groups
-from booklet.kit.plane import Point, angle_up, is_straight, length_of
+from booklet.kit.outlines.plane import Point, angle_up, is_straight, length_of
 from booklet.kit.records import replace
 
 Chain = tuple[Point, ...]

@@ -10,11 +10,11 @@ import itertools
 import math
 from collections.abc import Iterable
 
-from booklet.bounds import MOST_LENGTH
 from booklet.geometry.tiling import Outline, Side
-from booklet.kit.near import NOISE, ONE_POINT, WHOLE
-from booklet.kit.path_data import Command, PathError
-from booklet.kit.plane import Point
+from booklet.kit.bounds import MOST_LENGTH
+from booklet.kit.outlines.near import NOISE, ONE_POINT, WHOLE
+from booklet.kit.outlines.path_data import Command, PathError
+from booklet.kit.outlines.plane import Point
 
 FLATNESS = 0.002  # inches between a curve and its chords, at most
 LARGEST = 512  # parts of one curve

@@ -9,15 +9,15 @@ from __future__ import annotations
 from math import isfinite
 
 from booklet.crafts.form import Form
-from booklet.diagnostic import Diagnostic, Span, did_you_mean
 from booklet.geometry.placing.shapes import ShapeError, grain_wish, shape_outline
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import mirrored, shifted, turned
 from booklet.geometry.words import length_words
-from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, angle_up, length_of, minus, tidy_angle
+from booklet.kit.diagnostic import Diagnostic, Span, did_you_mean
+from booklet.kit.measure import Length, UnitSystem
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.outlines.plane import Point, angle_up, length_of, minus, tidy_angle
 from booklet.kit.records import Record
-from booklet.measure import Length, UnitSystem
 from booklet.pattern import At, Beside, Block, Piece, Ring, Shape
 
 

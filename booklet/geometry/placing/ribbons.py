@@ -7,8 +7,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from booklet.geometry.tiling import Outline, Side
-from booklet.kit.near import SAME_ANGLE
-from booklet.kit.plane import Point, direction, plus, right_of, turning, unit
+from booklet.kit.outlines.near import SAME_ANGLE
+from booklet.kit.outlines.plane import Point, direction, plus, right_of, turning, unit
 
 CORNER = math.radians(40.0)
 """Points along a curve turn less at one of them, however few it is held as."""

@@ -11,10 +11,10 @@ from booklet.geometry.placing.paths import path_line, path_outline
 from booklet.geometry.placing.ribbons import ribbon
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import backwards, outline_of, shifted
-from booklet.kit.path_data import PathError
-from booklet.kit.plane import Point, angle_up, box_of, midpoint
-from booklet.kit.polygon import area_of
-from booklet.measure import Length
+from booklet.kit.measure import Length
+from booklet.kit.outlines.path_data import PathError
+from booklet.kit.outlines.plane import Point, angle_up, box_of, midpoint
+from booklet.kit.outlines.polygon import area_of
 from booklet.pattern import Anchor, AnchorKind, Shape
 
 

@@ -16,8 +16,8 @@ from booklet.geometry.rims.hearts import Hearts, Marks, half_turn, left_to_right
 from booklet.geometry.rims.lattice import Cell
 from booklet.geometry.soundness.subdivision import Subdivision, ring_edges, subdivide
 from booklet.geometry.vectors import outline_of
-from booklet.kit.near import DRAWN, SAME_LENGTH
-from booklet.kit.plane import (
+from booklet.kit.outlines.near import DRAWN, SAME_LENGTH
+from booklet.kit.outlines.plane import (
     Frame,
     Point,
     cross,
@@ -28,7 +28,7 @@ from booklet.kit.plane import (
     minus,
     plus,
 )
-from booklet.kit.polygon import centroid
+from booklet.kit.outlines.polygon import centroid
 from booklet.kit.records import Record
 from booklet.pattern import Centre, Mirror, RimPatches
 

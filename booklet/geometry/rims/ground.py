@@ -9,8 +9,8 @@ from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.rims.lattice import Cell, Lattice
 from booklet.geometry.soundness.sound import Sound
 from booklet.geometry.vectors import turned
-from booklet.kit.plane import Frame, Point, frame_of
-from booklet.kit.polygon import area_of, centroid
+from booklet.kit.outlines.plane import Frame, Point, frame_of
+from booklet.kit.outlines.polygon import area_of, centroid
 from booklet.kit.records import Record
 
 SHOWS = 1e-3  # square inches: of a patch that shows less, nothing shows

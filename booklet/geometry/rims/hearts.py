@@ -11,9 +11,9 @@ from collections.abc import Callable, Sequence
 
 from booklet.geometry.rims.ground import Ground
 from booklet.geometry.rims.lattice import Cell
-from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import Frame, Point, frame_of, minus, plus, turn_point
-from booklet.kit.polygon import centroid
+from booklet.kit.outlines.near import SAME_LENGTH
+from booklet.kit.outlines.plane import Frame, Point, frame_of, minus, plus, turn_point
+from booklet.kit.outlines.polygon import centroid
 
 REACH = 1.618  # of a block's longer side: about a point so far is looked; no round number, so that no patch lies just there
 TURNS = (60, 90, 120, 180, 240, 270, 300)

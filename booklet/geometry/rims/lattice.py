@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from booklet.kit.near import NOISE
-from booklet.kit.plane import Frame, Point, box_of, shifted
+from booklet.kit.outlines.near import NOISE
+from booklet.kit.outlines.plane import Frame, Point, box_of, shifted
 from booklet.kit.records import Record
 from booklet.pattern import Quilt, Setting, Size
 

@@ -9,10 +9,10 @@ import math
 from collections.abc import Iterator, Sequence
 
 from booklet.geometry.placing.placing import LaidPiece
-from booklet.kit.alike import same_angle
-from booklet.kit.near import SAME_LENGTH, WHOLE
-from booklet.kit.plane import Point, bearing, minus, plus, tidy_angle, turn_point
-from booklet.kit.polygon import area_of, centroid, without_straight_points
+from booklet.kit.outlines.alike import same_angle
+from booklet.kit.outlines.near import SAME_LENGTH, WHOLE
+from booklet.kit.outlines.plane import Point, bearing, minus, plus, tidy_angle, turn_point
+from booklet.kit.outlines.polygon import area_of, centroid, without_straight_points
 from booklet.kit.records import Mutable, Record, field
 from booklet.pattern import Direction
 

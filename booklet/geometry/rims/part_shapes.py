@@ -13,8 +13,8 @@ from booklet.geometry.soundness.sound import Sound
 from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.vectors import turned
-from booklet.kit.near import DRAWN
-from booklet.kit.plane import Frame, Point, turn_point
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.outlines.plane import Frame, Point, turn_point
 from booklet.kit.records import replace
 from booklet.pattern import RimPatches
 

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Sequence
 
 from booklet.geometry.rims.rims import SAME_SHARE, SIDES, PartKind
-from booklet.words import Text, listing, phrase
+from booklet.kit.words import Text, listing, phrase
 
 _AT = {
     "left": phrase("left", context="edge of the quilt"),

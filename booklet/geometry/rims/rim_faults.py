@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
 
-from booklet.diagnostic import Diagnostic, Span, warning
 from booklet.geometry.overlay import narrowest
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.words import length_words
-from booklet.measure import UnitSystem
+from booklet.kit.diagnostic import Diagnostic, Span, warning
+from booklet.kit.measure import UnitSystem
 from booklet.pattern import Block, Centre, Quilt, Rim, RimPatches, SetKind, Size
 
 Wishes = Sequence[

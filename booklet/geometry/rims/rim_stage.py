@@ -7,15 +7,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from booklet.bounds import MOST_PART_PATCHES
-from booklet.diagnostic import Diagnostic, told_once
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.rims.part_titles import part_titles
 from booklet.geometry.rims.rim_faults import laid_on_rim, slivers, without_rim
 from booklet.geometry.rims.rims import PartKind, RimFilling, fill_rim, local_name
 from booklet.geometry.soundness.sound import Sound
+from booklet.kit.bounds import MOST_PART_PATCHES
+from booklet.kit.diagnostic import Diagnostic, told_once
 from booklet.kit.records import Record, replace
-from booklet.memory import Ask
+from booklet.kit.remembered.memory import Ask
+from booklet.kit.words import Text
 from booklet.pattern import (
     Block,
     PartOf,
@@ -26,8 +27,7 @@ from booklet.pattern import (
     SetKind,
     Size,
 )
-from booklet.reads import filling
-from booklet.words import Text
+from booklet.pattern.reads import filling
 
 Sounds = Mapping[str, tuple[Sound, ...]]
 

@@ -9,8 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from booklet.bounds import MOST_PATCHES
-from booklet.diagnostic import Diagnostic
 from booklet.geometry import overlay
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.rims.centring import Placement, best_of, placements
@@ -20,8 +18,10 @@ from booklet.geometry.rims.part_kinds import Motion, motion
 from booklet.geometry.rims.part_shapes import shown_parts, sound_of
 from booklet.geometry.rims.rim_faults import filled_by_itself, no_such_centre
 from booklet.geometry.soundness.sound import Sound
-from booklet.kit.near import NOISE, SAME_LENGTH, SHARE
-from booklet.kit.plane import Frame, Point, frame_of, plus, turn_point
+from booklet.kit.bounds import MOST_PATCHES
+from booklet.kit.diagnostic import Diagnostic
+from booklet.kit.outlines.near import NOISE, SAME_LENGTH, SHARE
+from booklet.kit.outlines.plane import Frame, Point, frame_of, plus, turn_point
 from booklet.kit.records import Record, replace
 from booklet.pattern import (
     Direction,

@@ -13,9 +13,9 @@ from booklet.geometry.soundness.subdivision import Subdivision
 from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.vectors import shifted
 from booklet.geometry.words import figure, place_text
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point, length_of, minus, plus
-from booklet.measure import Length
+from booklet.kit.measure import Length
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Point, length_of, minus, plus
 from booklet.pattern import At
 
 GENERAL = "move or resize one of them so that they only touch"

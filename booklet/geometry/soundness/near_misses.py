@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.diagnostic import Diagnostic
 from booklet.geometry.loops import Edge
 from booklet.geometry.soundness.sites import Fault, Site
 from booklet.geometry.soundness.subdivision import Subdivision, ring_edges
 from booklet.geometry.words import length_words, place_words
-from booklet.kit.plane import Point, off_line
+from booklet.kit.diagnostic import Diagnostic
+from booklet.kit.outlines.plane import Point, off_line
 
 
 def near_misses(

@@ -15,8 +15,8 @@ import numpy as np
 
 from booklet.geometry.loops import Edge
 from booklet.geometry.overlay import near_edges, rows
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 
 TOO_CLOSE = 1e-3  # inches: points neither one (within ONE_POINT) nor apart by this cannot be told

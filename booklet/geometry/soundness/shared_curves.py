@@ -14,8 +14,8 @@ from collections.abc import Mapping, Sequence
 from booklet.geometry.overlay import points_near_edges
 from booklet.geometry.placing.paths import FLATNESS
 from booklet.geometry.tiling import Outline, Side
-from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, to_segment
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.outlines.plane import Point, to_segment
 from booklet.kit.records import Record, replace
 
 SAME_CURVE = (

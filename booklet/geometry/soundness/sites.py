@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from booklet.diagnostic import Diagnostic
 from booklet.geometry.placing.placing import LaidPiece
-from booklet.kit.plane import Point
+from booklet.kit.diagnostic import Diagnostic
+from booklet.kit.measure import Length, UnitSystem
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
-from booklet.measure import Length, UnitSystem
 from booklet.pattern import Block
 
 Points = tuple[Point, ...]

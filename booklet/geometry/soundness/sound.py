@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.soundness.subdivision import Subdivision
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.pattern import Applied
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry import overlay
 from booklet.geometry.soundness.hints import fill_hint, move_hint
 from booklet.geometry.soundness.near_misses import near_misses, untold
@@ -17,7 +16,8 @@ from booklet.geometry.soundness.slips import by_slip
 from booklet.geometry.soundness.subdivision import Subdivision
 from booklet.geometry.tiling import Outline
 from booklet.geometry.words import area_words, length_words, place_words
-from booklet.kit.plane import Point, length_of
+from booklet.kit.diagnostic import Diagnostic, Span
+from booklet.kit.outlines.plane import Point, length_of
 
 MOST = 20  # diagnostics of one block; a last one says that there are more
 MOST_PAIRS = 400  # overlapping pairs looked at

@@ -18,9 +18,9 @@ from booklet.geometry.soundness.shared_curves import run_together
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import map_outline
 from booklet.kit.groups import Groups
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point
-from booklet.kit.polygon import area_of
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Point
+from booklet.kit.outlines.polygon import area_of
 from booklet.kit.records import Record
 
 

@@ -17,10 +17,10 @@ from booklet.geometry.soundness.sites import Points, Site
 from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.words import place_text
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point, length_of, minus, plus, turn_point
+from booklet.kit.measure import Extent
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Point, length_of, minus, plus, turn_point
 from booklet.kit.records import replace
-from booklet.measure import Extent
 from booklet.pattern import At, Beside, Piece
 
 EFFORT = 6_000  # pieces laid in all trials of one block

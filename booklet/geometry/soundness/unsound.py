@@ -8,11 +8,11 @@ from booklet.geometry.layout import border_of, check_block
 from booklet.geometry.placing.placing import LaidPiece, place_pieces
 from booklet.geometry.soundness.sites import Fault
 from booklet.geometry.tiling import Outline
+from booklet.kit.measure import UnitSystem
 from booklet.kit.records import Record
-from booklet.measure import UnitSystem
-from booklet.memory import Ask
+from booklet.kit.remembered.memory import Ask
 from booklet.pattern import Block, Pattern, Size
-from booklet.reads import drawn
+from booklet.pattern.reads import drawn
 
 
 class Unsound(Record, kw_only=True):

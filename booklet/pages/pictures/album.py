@@ -47,9 +47,10 @@ from booklet.drawing.templates.foundation_sheets import foundation_figures
 from booklet.drawing.templates.marking import marking_figures
 from booklet.drawing.templates.practice import practice_figure
 from booklet.drawing.templates.template_pages import template_figures
+from booklet.kit.measure import UnitSystem
 from booklet.kit.records import Mutable, field
-from booklet.measure import UnitSystem
-from booklet.memory import Ask, plainly
+from booklet.kit.remembered.memory import Ask, plainly
+from booklet.kit.words import Speaker, Text, words_of
 from booklet.pages.pictures.bare import bare_plan, named_only
 from booklet.pages.pictures.columns import column_width
 from booklet.pages.pictures.figures import Figures, FigureSource, Room
@@ -58,7 +59,6 @@ from booklet.pages.style.paper import SHEETS
 from booklet.pages.tables.view import allowance_test
 from booklet.pattern import By
 from booklet.plan import BlockPlan, Plan, SizePlan
-from booklet.words import Speaker, Text, words_of
 
 HEADED = 40.0  # mm: what the heading of a page, its first words and a caption of two lines take at the most
 LAYER = 64.0  # mm: no higher is the picture of shapes laid on a block

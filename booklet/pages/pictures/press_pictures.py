@@ -9,9 +9,9 @@ from booklet.drawing.pressed.bulk import bulk_figure
 from booklet.drawing.pressed.pressed_block import pressing_figure, second_figure
 from booklet.drawing.pressed.pressing_join import join_figure
 from booklet.drawing.pressed.versions_plan import versions_figure
+from booklet.kit.words import words_of
 from booklet.pages.pictures.figures import Room
 from booklet.plan import BlockPlan, SizePlan
-from booklet.words import words_of
 
 
 def press_makers(size: SizePlan, room: Room) -> dict[str, partial[Any]]:

@@ -13,6 +13,7 @@ from markupsafe import Markup, escape
 from booklet.drawing.scales import shown_larger
 from booklet.drawing.scene import Figure
 from booklet.kit.records import Mutable, field, replace
+from booklet.kit.words import Phrase, phrase
 from booklet.pages.pictures.album import swatch_address
 from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.pictures.figures import Figures, image_svg, inline_svg
@@ -22,7 +23,6 @@ from booklet.pages.texts.slots import Slots
 from booklet.pages.texts.templating import filled, own_filled, uses_own
 from booklet.pages.texts.words import Words
 from booklet.pattern import Fabric
-from booklet.words import Phrase, phrase
 
 Caution = Literal["blade", "iron", "steam", "needle"]
 CAUTIONS: dict[Caution, Phrase] = {

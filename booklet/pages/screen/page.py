@@ -17,9 +17,10 @@ from typing import TypeAlias
 
 from markupsafe import Markup
 
+from booklet.kit.measure import Length, UnitSystem, other_units
 from booklet.kit.records import Mutable, Record, field, replace
 from booklet.kit.trade import FAT_QUARTER
-from booklet.measure import Length, UnitSystem, other_units
+from booklet.kit.words import Phrase, Text, phrase
 from booklet.pages.composing import compose
 from booklet.pages.document import Document
 from booklet.pages.naming import chosen_sizes
@@ -36,7 +37,6 @@ from booklet.pages.texts.words import Words
 from booklet.pages.views.side_by_side import NAMELESS
 from booklet.pattern import AlternativeKind, Edition, SoldAs
 from booklet.plan import Plan, SizePlan
-from booklet.words import Phrase, Text, phrase
 
 _BACKGROUND = re.compile(r'(?<=<span class="swatch") style="(background(?:-image)?:[^"]*)"')
 

@@ -13,9 +13,9 @@ from functools import cache
 
 from markupsafe import Markup
 
+from booklet.kit.words import Phrase, phrase
 from booklet.pages.texts.templating import template_text
 from booklet.pages.texts.words import Words
-from booklet.words import Phrase, phrase
 
 MODULES = ("page", "keep", "choose", "ticks", "walk", "step", "enlarge", "find", "start")
 """In the order in which they stand: a module imports only from those before it."""

@@ -8,9 +8,9 @@ from hashlib import sha256
 
 from markupsafe import Markup
 
-from booklet.diagnostic import Diagnostic
 from booklet.drawing.ink.colours import ACCENT, DARK, GREY, WHITE
 from booklet.kit.colour import contrast, mix
+from booklet.kit.diagnostic import Diagnostic
 from booklet.pages.style.fonts import SANS, SERIF, USUAL, stand_in
 from booklet.pages.texts.text_faults import picture_address
 from booklet.pattern import OwnFont, Pattern, Tint

@@ -10,11 +10,11 @@ import re
 from collections.abc import Iterator
 from itertools import islice
 
-from booklet.diagnostic import Diagnostic, Span, warning
+from booklet.kit.diagnostic import Diagnostic, Span, warning
+from booklet.kit.words import wordings_of
 from booklet.pages.style.fonts import LETTERS, SIGNS, missing_characters
 from booklet.pattern import SINGLE_KINDS, Imprint, Pattern
-from booklet.spoken import voices_of
-from booklet.words import wordings_of
+from booklet.pattern.spoken import voices_of
 
 MOST_TOLD = 20  # of one pattern; whoever has more has one cause
 _CODE = re.compile(r"(?<!\\)(</?[A-Za-z][\w-]*(?:\s[^<>]*)?/?>|<!--|\{%|\{#)")

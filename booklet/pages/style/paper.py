@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from booklet.kit.measure import INCH_MM, POINT_MM
 from booklet.kit.records import Record
-from booklet.measure import INCH_MM, POINT_MM
 from booklet.pattern import Paper
 
 LINE = 13.5  # the baseline grid

@@ -7,11 +7,11 @@ from functools import partial
 from booklet.crafts.method import Family
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.kit.records import Record
+from booklet.kit.words import Text, listing, phrase
 from booklet.pages.tables.view import to_cut
 from booklet.pattern import Fabric, Pattern
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cuts.cut_words import by_shape, how_cut, is_drawn_round
-from booklet.words import Text, listing, phrase
 
 
 class BlockCut(Record, kw_only=True):

@@ -12,7 +12,7 @@ from functools import partial
 from markupsafe import Markup
 
 from booklet.crafts.method import STRIP, Family, Method
-from booklet.crafts.rough import ROUGH
+from booklet.crafts.rotary.rough import ROUGH
 from booklet.cutting.cutting_plan import (
     CutPatch,
     CuttingPlan,
@@ -22,9 +22,10 @@ from booklet.cutting.cutting_plan import (
     StripJoin,
 )
 from booklet.drawing.cloths.cutting_order import StripRow, strip_rows
-from booklet.kit.plane import extent
+from booklet.kit.measure import Length
+from booklet.kit.outlines.plane import extent
 from booklet.kit.records import Record, replace
-from booklet.measure import Length
+from booklet.kit.words import Text, listing, phrase
 from booklet.pages.tables.view import beside_text, cut_text, to_cut
 from booklet.pages.texts.words import Words
 from booklet.pattern import Direction, Pattern
@@ -39,7 +40,6 @@ from booklet.plan.cuts.cut_words import (
 )
 from booklet.plan.cuts.joined import join_sum
 from booklet.quilt.sized import BindingPlan
-from booklet.words import Text, listing, phrase
 
 _ALONG_STRIP = (Family.SLANTED, Family.IN_A_ROW)
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
+from booklet.kit.measure import Length
 from booklet.kit.records import Record
-from booklet.measure import Length
+from booklet.kit.words import Text, phrase
 from booklet.pages.tables.view import cut_text, to_cut
 from booklet.pages.texts.values import exactly, with_unit
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import joined_words
 from booklet.quilt.finishing.extras import sleeve_rule
-from booklet.words import Text, phrase
 
 
 class BiasView(Record):

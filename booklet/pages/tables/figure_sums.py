@@ -8,11 +8,11 @@ from markupsafe import Markup
 
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.kit.records import Record
+from booklet.kit.words import Text, phrase
 from booklet.pages.texts.words import Words
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import join_sum
 from booklet.quilt.sized import Part
-from booklet.words import Text, phrase
 
 
 class SumGroup(Record):

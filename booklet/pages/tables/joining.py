@@ -6,8 +6,9 @@ from itertools import groupby
 
 from markupsafe import Markup
 
-from booklet.kit.polygon import without_straight_points
+from booklet.kit.outlines.polygon import without_straight_points
 from booklet.kit.records import Record
+from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
 from booklet.pages.tables.view import to_cut
 from booklet.pages.texts.values import area_text, exactly, with_unit
 from booklet.pages.texts.words import Words
@@ -16,7 +17,6 @@ from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import joined_words
 from booklet.plan.words import measured
 from booklet.quilt.sized import BackingPlan, BorderPlan
-from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 
 class Named(Record, kw_only=True):

@@ -8,6 +8,7 @@ from markupsafe import Markup
 
 from booklet.kit.records import Record
 from booklet.kit.trade import LAYERS
+from booklet.kit.words import Text, listing, phrase, plural_phrase
 from booklet.pages.tables.lessons import by_the_clock
 from booklet.pages.tables.methods import what_is_sewn
 from booklet.pages.tables.view import Amount, to_cut
@@ -18,7 +19,6 @@ from booklet.plan import Plan, SizePlan
 from booklet.plan.workshop.day import Day, day_of
 from booklet.plan.workshop.kits import KitItem, StackedStrips, kit_items, stacked
 from booklet.plan.workshop.samples import Cut, cut_for, samples
-from booklet.words import Text, listing, phrase, plural_phrase
 
 KITS_ACROSS = 12  # columns of boxes that fit beside the words of a list on the smallest paper
 

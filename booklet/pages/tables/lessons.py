@@ -6,10 +6,10 @@ from collections.abc import Iterable
 from itertools import accumulate, pairwise
 
 from booklet.kit.records import Record
+from booklet.kit.words import Text, phrase
 from booklet.pages.tables.methods import about
 from booklet.pattern import Lesson
 from booklet.plan import SizePlan
-from booklet.words import Text, phrase
 
 DAY = 24 * 60  # minutes
 

@@ -7,13 +7,13 @@ from itertools import groupby
 
 from markupsafe import Markup
 
+from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import Record, replace
-from booklet.measure import Length, UnitSystem
+from booklet.kit.words import listing, phrase, plural_phrase
 from booklet.pages.texts.values import roughly, with_unit
 from booklet.pages.texts.words import Words
 from booklet.pattern import By
 from booklet.plan import BlockMethod, Portion, Sitting, SizePlan, in_ranges, methods, other_orders
-from booklet.words import listing, phrase, plural_phrase
 
 
 class MethodRow(Record, kw_only=True):

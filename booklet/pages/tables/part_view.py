@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from booklet.cutting.cutting_plan import InParts, KeptForLater
+from booklet.kit.measure import Printed, printed
 from booklet.kit.records import Record
-from booklet.measure import Printed, printed
+from booklet.kit.words import Text, in_units, listing, phrase, plural_phrase
 from booklet.pattern import Fabric, Pattern
 from booklet.plan import SizePlan
-from booklet.words import Text, in_units, listing, phrase, plural_phrase
 
 
 class PartRow(Record, kw_only=True):

@@ -5,11 +5,11 @@ from __future__ import annotations
 from markupsafe import Markup
 
 from booklet.kit.records import Record
+from booklet.kit.words import listing, phrase
 from booklet.pages.tables.joining import Named
 from booklet.pages.texts.words import Words
 from booklet.plan import SizePlan
 from booklet.plan.top.slanted_words import slanted_lines, slanted_of, tops_told
-from booklet.words import listing, phrase
 
 
 class SlantedView(Record):

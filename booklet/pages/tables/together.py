@@ -6,11 +6,11 @@ from markupsafe import Markup
 
 from booklet.crafts.unit import TogetherUnit
 from booklet.kit.records import Record
+from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
 from booklet.pages.tables.view import to_cut
 from booklet.pages.texts.values import area_text, exactly
 from booklet.pages.texts.words import Words
 from booklet.plan import SizePlan
-from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 
 class TogetherView(Record):

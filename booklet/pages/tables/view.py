@@ -8,13 +8,24 @@ from typing import TypeVar
 
 from markupsafe import Markup
 
-from booklet.crafts.marks import ruler_step
+from booklet.crafts.rotary.marks import ruler_step
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.drawing.templates.foundation_sheets import sheets_wanted
-from booklet.kit.near import ONE_POINT
+from booklet.kit.measure import INCH_MM, ZERO, Length, Printed, UnitSystem, other_units, printed
+from booklet.kit.outlines.near import ONE_POINT
 from booklet.kit.records import Record
 from booklet.kit.trade import TEST_STRIP, WEB_WIDTH
-from booklet.measure import INCH_MM, ZERO, Length, Printed, UnitSystem, other_units, printed
+from booklet.kit.words import (
+    Digits,
+    Phrase,
+    Text,
+    Value,
+    by,
+    in_units,
+    listing,
+    phrase,
+    plural_phrase,
+)
 from booklet.pages.style.paper import sheet_of
 from booklet.pages.texts.lists import (
     GLOSSARY,
@@ -38,7 +49,6 @@ from booklet.plan.cards.laid_on import web_length
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
 from booklet.sewing.assembly import End, StepKind
-from booklet.words import Digits, Phrase, Text, Value, by, in_units, listing, phrase, plural_phrase
 
 
 def cut_figure(length: Length, units: UnitSystem) -> str:

@@ -10,8 +10,8 @@ from collections.abc import Iterator
 from enum import Enum
 from itertools import groupby
 
-from booklet.diagnostic import Diagnostic, Span, did_you_mean
-from booklet.words import phrase
+from booklet.kit.diagnostic import Diagnostic, Span, did_you_mean
+from booklet.kit.words import phrase
 
 CLOSE, SIGN = ":::", ":::"
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
+from booklet.kit.words import Text, listing, phrase, plural_phrase
 from booklet.pages.texts.text_faults import picture_address
 from booklet.pages.texts.words import Words
 from booklet.pattern import Difficulty, OwnPicture, Pattern
 from booklet.plan import SizePlan
-from booklet.words import Text, listing, phrase, plural_phrase
 
 DIFFICULTIES = {
     Difficulty.BEGINNER: phrase("For beginners", context="difficulty"),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.words import phrase
+from booklet.kit.words import phrase
 
 GLOSSARY = {
     "allowance": (

@@ -13,8 +13,8 @@ from collections.abc import Callable, Mapping
 import nh3
 from markupsafe import Markup
 
+from booklet.kit.letters import showable
 from booklet.kit.records import Record, field
-from booklet.letters import showable
 
 SCHEMES = ("https", "mailto")  # of a link that leaves the booklet
 _PART = re.compile(

@@ -18,11 +18,11 @@ from jinja2.meta import find_undeclared_variables
 from jinja2.sandbox import ImmutableSandboxedEnvironment
 from markupsafe import Markup
 
-from booklet.bounds import OWN_MEMORY, OWN_SECONDS
-from booklet.diagnostic import Diagnostic, Span
+from booklet.kit.bounds import OWN_MEMORY, OWN_SECONDS
+from booklet.kit.diagnostic import Diagnostic, Span
 from booklet.kit.records import field_names
+from booklet.kit.running.stopping import within
 from booklet.source.files.page_names import OWN_TEMPLATES
-from booklet.stopping import within
 
 Source = tuple[str, str, None]
 _WITHOUT_END = f"setting it takes more than {OWN_SECONDS} s of processor time or {OWN_MEMORY >> 20} MiB of memory"

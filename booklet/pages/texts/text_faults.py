@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterator
 from itertools import groupby
 
-from booklet.bounds import (
+from booklet.kit.bounds import (
     DEEPEST_TEXT,
     MOST_ALIKE,
     MOST_LINES,
@@ -15,7 +15,7 @@ from booklet.bounds import (
     MOST_SHOWN_BYTES,
     MOST_SIGNS,
 )
-from booklet.diagnostic import Diagnostic, Span, did_you_mean, warning
+from booklet.kit.diagnostic import Diagnostic, Span, did_you_mean, warning
 from booklet.pages.texts.callouts import note_faults
 from booklet.pages.texts.values import known_names
 from booklet.pattern import Pattern

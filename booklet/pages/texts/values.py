@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from booklet.measure import Length, Printed, UnitSystem, printed
+from booklet.kit.measure import Length, Printed, UnitSystem, printed
+from booklet.kit.words import Phrase, Text, by, in_units
 from booklet.pattern import Pattern, Size
-from booklet.words import Phrase, Text, by, in_units
 
 if TYPE_CHECKING:
     from booklet.plan import SizePlan

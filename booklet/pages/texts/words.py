@@ -7,8 +7,8 @@ from collections.abc import Callable
 from markupsafe import Markup
 
 from booklet.kit.records import Record
+from booklet.kit.words import Speaker, Value, phrase, plural_phrase, words_of
 from booklet.pages.texts.true_fractions import quantities
-from booklet.words import Speaker, Value, phrase, plural_phrase, words_of
 
 
 class Words(Record):

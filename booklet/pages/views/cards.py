@@ -7,8 +7,9 @@ from typing import Literal
 from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
-from booklet.kit.plane import Point, box_of
+from booklet.kit.outlines.plane import Point, box_of
 from booklet.kit.records import Record
+from booklet.kit.words import Phrase, phrase
 from booklet.pages.pictures.figures import Figures, Room
 from booklet.pages.pictures.typesetting import Typesetter, heading
 from booklet.pages.texts.front import own_picture
@@ -17,7 +18,6 @@ from booklet.pages.texts.words import Words
 from booklet.pattern import Pattern
 from booklet.plan import BlockPlan, StepCard
 from booklet.plan.records import Card, LayerCard
-from booklet.words import Phrase, phrase
 
 
 class CardValues(Record, kw_only=True):

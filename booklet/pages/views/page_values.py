@@ -9,6 +9,7 @@ from markupsafe import Markup
 
 from booklet.drawing.scene import Figure
 from booklet.kit.records import Record
+from booklet.kit.words import Text
 from booklet.pages.style.cover import Wall
 from booklet.pages.tables.block_cuts import BlockCut
 from booklet.pages.tables.cutlist import CutLine, PrintedSumLine
@@ -30,7 +31,6 @@ from booklet.pattern import Fabric, Imprint
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.records import Card, JoinLine
 from booklet.quilt.sized import BackingPlan, BindingPlan, SizedQuilt
-from booklet.words import Text
 
 
 class SizeValues(Record, kw_only=True):

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from markupsafe import Markup
 
 from booklet.kit.trade import TEST_STRIP_LENGTH
+from booklet.kit.words import Digits, Text, listing
 from booklet.pages.pictures.typesetting import heading
 from booklet.pages.tables.methods import method_rows, method_words
 from booklet.pages.tables.view import (
@@ -27,7 +28,6 @@ from booklet.pages.texts.values import area_text, at_least, date_text, exactly, 
 from booklet.pages.views.page_values import DocumentValues
 from booklet.pages.views.sized import SizedPages
 from booklet.plan import SizePlan
-from booklet.words import Digits, Text, listing
 
 
 def shared_values(

@@ -9,6 +9,7 @@ from functools import partial
 from markupsafe import Markup
 
 from booklet.kit.records import Record, replace
+from booklet.kit.words import Phrase, Text, by, listing, phrase, plural_phrase
 from booklet.pages.pictures.columns import column_width, columns_of
 from booklet.pages.pictures.figures import Figures, Room
 from booklet.pages.pictures.typesetting import Typesetter
@@ -17,7 +18,6 @@ from booklet.pages.texts.words import Words
 from booklet.pattern import Alternative, AlternativeKind, Direction, Fabric, Pattern
 from booklet.plan import Plan, SizePlan
 from booklet.plan.records import FabricSummary
-from booklet.words import Phrase, Text, by, listing, phrase, plural_phrase
 
 NAMELESS = phrase("As in the pattern", context="a colorway or layout")
 TALLEST = 88.0  # mm of a quilt

@@ -10,9 +10,10 @@ from markupsafe import Markup
 from booklet.drawing.cloths.cutting_order import is_short
 from booklet.drawing.templates import marking
 from booklet.drawing.templates.template_pages import ruled_only
+from booklet.kit.measure import POINT_MM, Length
 from booklet.kit.records import Record, field
 from booklet.kit.trade import BINDING_TAIL
-from booklet.measure import POINT_MM, Length
+from booklet.kit.words import Text
 from booklet.pages.pictures.figures import Room
 from booklet.pages.pictures.large import GROWN, large_sheet
 from booklet.pages.pictures.large import ROOM as LARGE_PRINT
@@ -47,7 +48,6 @@ from booklet.pages.views.side_by_side import SideBySide
 from booklet.pages.views.step_cards import StepFace, stack_labels, step_sheets
 from booklet.pattern import Paper
 from booklet.plan import BlockPlan, SizePlan
-from booklet.words import Text
 
 
 class SizedPages(Record, kw_only=True):

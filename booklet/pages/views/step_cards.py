@@ -14,8 +14,9 @@ from markupsafe import Markup
 from booklet.crafts.method import Family
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.drawing.scene import Figure
+from booklet.kit.measure import POINT_MM
 from booklet.kit.records import Record, replace
-from booklet.measure import POINT_MM
+from booklet.kit.words import Text
 from booklet.pages.pictures.figures import Figures
 from booklet.pages.pictures.large import SCALE
 from booklet.pages.style.fonts import FACES, SANS, text_width
@@ -26,7 +27,6 @@ from booklet.pattern import Fabric
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cuts.cut_words import by_shape, is_drawn_round
 from booklet.plan.records import Card, LayerCard
-from booklet.words import Text
 
 PADDING = 24.0  # points, as in `print.css`: what printers leave white, and a little more
 LINE = 12.0

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.geometry.tiling import Seam
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import replace
+from booklet.kit.words import Text, large, phrase
 from booklet.pattern import By, Fabric
 from booklet.plan.naming import Naming
 from booklet.plan.records import BlockPlan, StepCard
 from booklet.pressing.pressing import Pressing
 from booklet.sewing.alike import Label, Marks, are_alike, middle, print_marks
 from booklet.sewing.assembly import Assembly, Step, StepKind
-from booklet.words import Text, large, phrase
 
 
 def is_chained(card: StepCard) -> bool:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
+from booklet.kit.words import Phrase, Text, phrase, plural_phrase
 from booklet.pattern import By
 from booklet.plan.cards.frames import Stage, StageFrame, clockwise, kinds_of, repeats
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly
-from booklet.words import Phrase, Text, phrase, plural_phrase
 
 Way = tuple[By, bool, Text]  # by what, whether on one thread, and how: "sew from dot to dot."
 

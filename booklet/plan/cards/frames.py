@@ -12,8 +12,8 @@ import math
 from collections.abc import Hashable, Iterator, Sequence
 
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, cross
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.outlines.plane import Point, cross
 from booklet.kit.records import Record
 from booklet.pattern import By
 from booklet.quilt.assembling.joining import TOP

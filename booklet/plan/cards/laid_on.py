@@ -9,16 +9,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from booklet.cutting.cutting_plan import CuttingPlan
 from booklet.geometry.overlay import notch, overlap_area
 from booklet.geometry.tiling import AppliedShape, Tiling
-from booklet.kit.near import NOTHING, ONE_POINT
-from booklet.kit.plane import Point, box_of, length_of, overlap, turning
+from booklet.kit.measure import ZERO, Length, UnitSystem, exact_text
+from booklet.kit.outlines.near import NOTHING, ONE_POINT
+from booklet.kit.outlines.plane import Point, box_of, length_of, overlap, turning
 from booklet.kit.records import replace
 from booklet.kit.trade import STEM_END
-from booklet.measure import ZERO, Length, UnitSystem, exact_text
+from booklet.kit.words import Digits, Phrase, Text, in_units, listing, phrase, plural_phrase
 from booklet.pattern import By
 from booklet.plan.records import LayerCard
 from booklet.plan.words import measured
 from booklet.sewing.assembly import Assembly
-from booklet.words import Digits, Phrase, Text, in_units, listing, phrase, plural_phrase
 
 INWARD = 20.0  # degrees: a corner that turns in so far wants a clip
 _PRESSED = phrase("Press the block before anything is laid on it.")

@@ -9,11 +9,11 @@ from collections.abc import Iterator, Sequence
 
 from booklet.geometry.overlay import union
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point
-from booklet.kit.polygon import at_origin, without_straight_points
+from booklet.kit.outlines.plane import Point
+from booklet.kit.outlines.polygon import at_origin, without_straight_points
+from booklet.kit.words import Text, listing, phrase
 from booklet.plan.naming import Naming
 from booklet.sewing.assembly import Assembly, End, PaperSection, Step
-from booklet.words import Text, listing, phrase
 
 
 def section_outline(tiling: Tiling, section: PaperSection) -> tuple[Point, ...]:

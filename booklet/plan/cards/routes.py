@@ -7,15 +7,15 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from booklet.geometry.patches.headings import turns
 from booklet.geometry.tiling import Seam
-from booklet.kit.plane import Point
+from booklet.kit.measure import UnitSystem
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
-from booklet.measure import UnitSystem
+from booklet.kit.words import Listing, Phrase, phrase, plural_phrase
 from booklet.pattern import By
 from booklet.plan.cards.frames import Stage, stage_of
 from booklet.plan.words import measured
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, Run, Step, StepKind, Thread
-from booklet.words import Listing, Phrase, phrase, plural_phrase
 
 MOST_TOLD = 3  # ways back of a route that are told one by one
 

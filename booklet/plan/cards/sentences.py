@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
 from booklet.pattern import By
 from booklet.plan.cards.chaining import runs_through
 from booklet.plan.cards.frame_words import going_round, how, told_in_a_row, told_in_order
@@ -13,7 +14,6 @@ from booklet.plan.cards.routes import on_one_thread, opened_along
 from booklet.plan.naming import Naming, reversed_letter
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Run, Step, StepKind
-from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 MOST_TOLD = 4  # turns of a run that are told one by one
 

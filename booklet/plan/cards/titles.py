@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from booklet.kit.words import Phrase, Text, large, listing, phrase
 from booklet.plan.naming import Naming
 from booklet.plan.words import one, several
 from booklet.sewing.assembly import Step, StepKind
-from booklet.words import Phrase, Text, large, listing, phrase
 
 ROUND = 3  # so many parts or more are set round another, not into it
 

@@ -10,18 +10,18 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from itertools import pairwise
 
-from booklet.crafts.boxes import QUARTER_SQUARES
-from booklet.crafts.marks import HAIR, CutBy
 from booklet.crafts.method import ROUND, Family
-from booklet.crafts.wedges import Diagonal
+from booklet.crafts.rotary.boxes import QUARTER_SQUARES
+from booklet.crafts.rotary.marks import HAIR, CutBy
+from booklet.crafts.rotary.wedges import Diagonal
 from booklet.cutting.cutting_plan import CutPatch, Placed
-from booklet.kit.alike import same_corners
-from booklet.kit.near import DRAWN, ONE_POINT
-from booklet.kit.plane import Point, extent
-from booklet.kit.polygon import at_origin, half_turned
-from booklet.measure import Length, angle_text
+from booklet.kit.measure import Length, angle_text
+from booklet.kit.outlines.alike import same_corners
+from booklet.kit.outlines.near import DRAWN, ONE_POINT
+from booklet.kit.outlines.plane import Point, extent
+from booklet.kit.outlines.polygon import at_origin, half_turned
+from booklet.kit.words import Digits, Phrase, Text, phrase, plural_phrase
 from booklet.pattern import Direction
-from booklet.words import Digits, Phrase, Text, phrase, plural_phrase
 
 _TURNING = phrase("Turn the template or ruler end for end from cut to cut.")
 _FOLDED = phrase(

@@ -6,10 +6,10 @@ from collections import Counter
 from collections.abc import Sequence
 
 from booklet.cutting.cutting_plan import CuttingPlan, JoinedPart, StripJoin
+from booklet.kit.measure import ZERO, Length, UnitSystem
 from booklet.kit.records import Record
-from booklet.measure import ZERO, Length, UnitSystem
+from booklet.kit.words import Digits, Text, listing, phrase, plural_phrase
 from booklet.quilt.sums import TIMES, adds, result, say
-from booklet.words import Digits, Text, listing, phrase, plural_phrase
 
 
 def join_sum(join: StripJoin, part: JoinedPart, units: UnitSystem) -> Text:

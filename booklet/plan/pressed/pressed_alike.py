@@ -7,7 +7,7 @@ import math
 from collections.abc import Mapping, Sequence
 
 from booklet.geometry.tiling import Seam
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.pattern import Fabric
 from booklet.pressing.pressing import Pressing
 from booklet.sewing.alike import Label, Marks, are_alike, middle, print_marks

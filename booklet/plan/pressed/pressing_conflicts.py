@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.kit.words import Phrase, listing, phrase, plural_phrase
 from booklet.plan.cards.on_paper import on_paper
 from booklet.plan.naming import Naming
 from booklet.plan.pressed.pressing_table import card_of, sides_of
 from booklet.pressing.pressing import Conflict, Demand, Layout, Pressing, WayKind, WayOut
-from booklet.words import Phrase, listing, phrase, plural_phrase
 
 MOST_SEAMS = 3  # of a conflict, named one by one
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.kit.words import Text, large, listing, phrase, plural_phrase
 from booklet.pattern import Size
 from booklet.plan.records import VERSIONS
 from booklet.pressing.pressing import Demand, Layout, Pressing, Versions
 from booklet.quilt.assembling.top_pressing import PressedTop
 from booklet.quilt.sized import SizedQuilt
-from booklet.words import Text, large, listing, phrase, plural_phrase
 
 
 def joining_words(

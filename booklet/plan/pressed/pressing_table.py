@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from booklet.kit.words import Text, listing, phrase
 from booklet.pattern import By
 from booklet.plan.naming import Naming, reversed_letter
 from booklet.plan.records import PressLine
 from booklet.pressing.pressing import Pressing
 from booklet.sewing.assembly import Step
-from booklet.words import Text, listing, phrase
 
 
 def press_table(pressing: Pressing, naming: Naming) -> tuple[PressLine, ...]:

@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
-from booklet.kit.near import DRAWN
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.words import Text, large, listing, phrase, plural_phrase
 from booklet.pattern import Fabric
 from booklet.plan.naming import Naming
 from booklet.plan.pressed.pressed_alike import pressed_alike
 from booklet.plan.pressed.pressing_table import card_of
 from booklet.pressing.pressing import JunctionKind, PressedJunction, Pressing, Reason
 from booklet.sewing.assembly import Step, StepKind
-from booklet.words import Text, large, listing, phrase, plural_phrase
 
 
 def how_to_press_all(

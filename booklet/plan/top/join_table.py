@@ -8,10 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.kit.records import Record
+from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
 from booklet.plan.records import JoinLine
 from booklet.quilt.assembling.row_pressing import PressedRow, RowPartKind
 from booklet.quilt.assembling.top_pressing import Points, PressedTop
-from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 STRIPS = {RowPartKind.SASH, RowPartKind.STONE}
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.kit.records import Record
+from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
 from booklet.plan.records import SizePlan
 from booklet.quilt.assembling.row_pressing import RowPartKind
 from booklet.quilt.assembling.slanted import InRow, SlantedRow, SlantedSet, slanted_set
-from booklet.words import Phrase, Text, listing, phrase, plural_phrase
 
 TOPS = {
     45: phrase("its top to the upper right"),

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from booklet.kit.records import replace
+from booklet.kit.words import Phrase, Text, phrase, plural_phrase
 from booklet.pattern import By, JoinOrder, Pattern, Size
 from booklet.plan.cards.frames import rows_joined
 from booklet.plan.cards.methods import in_ranges
@@ -18,7 +19,6 @@ from booklet.plan.naming import Naming
 from booklet.plan.records import BlockPlan, StepCard
 from booklet.quilt.assembling.joining import NUMBER, Joining
 from booklet.sewing.assembly import Assembly, Step
-from booklet.words import Phrase, Text, phrase, plural_phrase
 
 MOST_NAMED = 3  # rows that are named one by one
 

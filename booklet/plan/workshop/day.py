@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import accumulate, pairwise
 
-from booklet.kit.near import NOISE
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import Record, replace
 from booklet.pattern import By, Lesson, Session
 from booklet.plan.records import Portion, SizePlan

@@ -8,16 +8,16 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.crafts.marks import CutBy
 from booklet.crafts.method import FUSSY, STRIP
+from booklet.crafts.rotary.marks import CutBy
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Placed, Strip
-from booklet.kit.near import DRAWN
-from booklet.kit.plane import extent
+from booklet.kit.measure import Length
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.outlines.plane import extent
 from booklet.kit.records import Record
 from booklet.kit.trade import LAYERS
-from booklet.measure import Length
+from booklet.kit.words import Text
 from booklet.plan.records import SizePlan
-from booklet.words import Text
 
 Layout = tuple[Placed, ...]
 """What is cut from one strip."""

@@ -13,7 +13,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator, Sequence
 
-from booklet.kit.near import NOISE
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import Record, replace
 from booklet.pattern import By, Pace
 from booklet.plan.cards.chaining import is_chained

@@ -13,11 +13,11 @@ import math
 from collections import deque
 from collections.abc import Iterator
 
-from booklet.kit.near import WHOLE
+from booklet.kit.outlines.near import WHOLE
 from booklet.kit.records import Record
+from booklet.kit.solver import Row, Variable, minimise
 from booklet.pressing.equations.model import Assignment, Literal, Model, holds
 from booklet.pressing.equations.parity import Parity
-from booklet.solver import Row, Variable, minimise
 
 ROUNDS = 40
 NODES = 200  # of one integer search

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, replace
 from booklet.pressing.equations.model import Literal, Model, Term
 from booklet.pressing.equations.preferences import DARK

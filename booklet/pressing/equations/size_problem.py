@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, replace
-from booklet.memory import Ask, plainly
+from booklet.kit.remembered.memory import Ask, plainly
 from booklet.pattern import Fabric, PressHabit, Size
 from booklet.pressing.equations.preferences import darkness, preferences
 from booklet.pressing.equations.problem import BlockPart, Problem, problem_of

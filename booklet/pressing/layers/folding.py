@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.kit.near import NOISE
-from booklet.kit.plane import Point
+from booklet.kit.outlines.near import NOISE
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 
 Polygon = tuple[Point, ...]

@@ -6,8 +6,8 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from booklet.geometry.tiling import Seam
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Point
 from booklet.pressing.layers.folding import HalfPlane, Polygon, between
 from booklet.pressing.strands import stops
 from booklet.sewing.assembly import Assembly

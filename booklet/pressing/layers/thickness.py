@@ -25,7 +25,7 @@ from collections.abc import Mapping
 
 from booklet.geometry.overlay import convex_parts, layer_map, layered_area, most_layers, offset
 from booklet.geometry.tiling import Outline, Seam
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import replace
 from booklet.pressing.layers.folding import Polygon, fold
 from booklet.pressing.layers.sewn_so_far import Cloth, SewnSoFar

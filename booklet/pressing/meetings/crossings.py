@@ -16,7 +16,7 @@ from enum import Enum
 from itertools import combinations
 
 from booklet.geometry.tiling import Junction
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.pressing.meetings.facing import Ray, facing
 from booklet.pressing.pressing import JunctionKind

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 
 Ray = tuple[str, Point]  # a seam and the unit direction in which it leaves the point
 

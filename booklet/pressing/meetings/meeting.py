@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import combinations
 
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.pressing.meetings.crossings import agree
 from booklet.pressing.meetings.neighbours import sense_of

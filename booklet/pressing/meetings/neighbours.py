@@ -10,8 +10,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from booklet.geometry.tiling import BlockKey, Junction, Tiling
-from booklet.kit.near import TOUCH
-from booklet.kit.plane import Point, box_of, turn_point
+from booklet.kit.outlines.near import TOUCH
+from booklet.kit.outlines.plane import Point, box_of, turn_point
 from booklet.kit.records import Record
 from booklet.pattern import SetKind, Size
 from booklet.pressing.meetings.arrangement import TurnedBlock, every_second, neighbours_of

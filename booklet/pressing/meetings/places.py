@@ -7,7 +7,7 @@ from collections.abc import Mapping
 
 from booklet.geometry.rims.lattice import lattice_origin, lattice_steps
 from booklet.geometry.tiling import Tiling
-from booklet.kit.near import NOISE
+from booklet.kit.outlines.near import NOISE
 from booklet.pattern import Quilt, SetKind, Setting, Size
 from booklet.pressing.meetings.touching_rims import BlockInPlace
 

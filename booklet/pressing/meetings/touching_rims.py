@@ -11,8 +11,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.near import SAME_LENGTH, TOUCH
-from booklet.kit.plane import Point, direction, plus, turn_point
+from booklet.kit.outlines.near import SAME_LENGTH, TOUCH
+from booklet.kit.outlines.plane import Point, direction, plus, turn_point
 from booklet.kit.records import Record
 from booklet.pressing.meetings.facing import facing
 from booklet.pressing.strands import ray

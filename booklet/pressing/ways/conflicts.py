@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from booklet.diagnostic import Diagnostic, Span, warning
-from booklet.kit.plane import Point
-from booklet.measure import Length, length_text
+from booklet.kit.diagnostic import Diagnostic, Span, warning
+from booklet.kit.measure import Length, length_text
+from booklet.kit.outlines.plane import Point
 from booklet.pressing.equations.problem import Problem
 from booklet.pressing.meetings.places import SECOND
 from booklet.pressing.pressing import Demand

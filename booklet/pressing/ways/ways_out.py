@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, field, replace
 from booklet.pattern import Size
 from booklet.pressing.equations.elimination import CELLS, elimination_order

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.near import ONE_POINT
+from booklet.kit.outlines.near import ONE_POINT
 from booklet.kit.records import Record
 from booklet.pattern import Direction, Size
 from booklet.pressing.equations.problem import Problem, clashes_in, model_of, problem_of

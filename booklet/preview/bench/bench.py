@@ -10,13 +10,12 @@ from functools import partial
 from pathlib import Path
 
 from booklet.checks import CheckedPattern, before_sewing
-from booklet.diagnostic import Diagnostic, Outcome
-from booklet.doing import told_to
 from booklet.drawing.ink.svg import render
-from booklet.fault_pictures import fault_scenes
 from booklet.geometry import lay_out
+from booklet.kit.diagnostic import Diagnostic, Outcome
 from booklet.kit.records import Mutable, Record, field
-from booklet.kit.settled import settled
+from booklet.kit.remembered.settled import settled
+from booklet.kit.running.doing import told_to
 from booklet.pages import Document, chosen_sizes, compose
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.bare import bare_plan
@@ -25,17 +24,18 @@ from booklet.pages.pictures.page_parts import Keeper, PartListener, untold
 from booklet.pages.pictures.source_marks import marked
 from booklet.pages.texts.templating import OwnPageError
 from booklet.pattern import BETWEEN, SINGLE_KINDS, Edition, Paper, Pattern
+from booklet.pattern.spoken import spoken, voice_of, voices_of
 from booklet.plan import Plan
 from booklet.preview.bench.keeping import Parts
 from booklet.preview.bench.remembering import Pictures, Remembering
 from booklet.preview.bench.source_places import Places, places_of
 from booklet.preview.touch.asked import Asked
 from booklet.preview.touch.table import NoTable, TouchTable, table_of
+from booklet.recipe.fault_pictures import fault_scenes
+from booklet.recipe.study import Study
 from booklet.source import read_folder, source_text
 from booklet.source.editions.edition_keys import made_in
 from booklet.source.files.folder import SOURCE
-from booklet.spoken import spoken, voice_of, voices_of
-from booklet.study import Study
 
 MOST_PAGES = 4  # kept at a time: one for each tab that looks
 MOST_TOGETHER = 4  # colourways with layouts that are worked out beside those of the editions

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from markupsafe import Markup
 
-from booklet.kit.recent import Recent
 from booklet.kit.records import Record
-from booklet.memory import ROUNDS
+from booklet.kit.remembered.memory import ROUNDS
+from booklet.kit.remembered.recent import Recent
 from booklet.pages.pictures.page_parts import PagePart, PartReads
 from booklet.preview.bench.remembering import Remembering
 

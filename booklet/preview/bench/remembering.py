@@ -13,11 +13,12 @@ from typing import Any, ParamSpec, TypeVar
 from booklet.cutting.cutting_plan import CutPatch, CuttingPlan, FabricPlan
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.scene import Fill
-from booklet.kit.content import Contents, Narrow
-from booklet.kit.noting import Field, Notes
-from booklet.kit.recent import Recent
 from booklet.kit.records import Mutable, Record
-from booklet.memory import ROUNDS
+from booklet.kit.remembered.content import Contents, Narrow
+from booklet.kit.remembered.memory import ROUNDS
+from booklet.kit.remembered.noting import Field, Notes
+from booklet.kit.remembered.recent import Recent
+from booklet.kit.words import Speaker
 from booklet.pattern import Block, Fabric, Pattern, Quilt, Sewing, Size
 from booklet.plan import BlockPlan, Plan, SizePlan, StepCard
 from booklet.plan.records import LayerCard
@@ -25,7 +26,6 @@ from booklet.pressing.pressing import Pressing
 from booklet.preview.bench.recolouring import recoloured
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembly, Step
-from booklet.words import Speaker
 
 P = ParamSpec("P")
 T = TypeVar("T")

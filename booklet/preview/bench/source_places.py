@@ -8,8 +8,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 
-from booklet.diagnostic import Span
 from booklet.drawing.places import key
+from booklet.kit.diagnostic import Span
 from booklet.pattern import Edition
 from booklet.plan import BlockPlan, SizePlan
 from booklet.source.files.folder import SOURCE

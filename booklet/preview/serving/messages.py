@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Any
 
-from booklet.console import path_of, printable, way_out
-from booklet.diagnostic import Diagnostic, by_cause
+from booklet.commands.line.console import path_of, printable, way_out
+from booklet.kit.diagnostic import Diagnostic, by_cause
 from booklet.preview.bench.bench import FolderState, ShownPage, choices, ways
 from booklet.preview.serving.page_changes import SectionChange, digest
 

@@ -13,8 +13,8 @@ from contextlib import suppress
 from pathlib import Path
 
 from booklet.kit.records import Record
-from booklet.output import OutputError, keep_aside
 from booklet.preview.serving.page_changes import digest
+from booklet.recipe.output import OutputError, keep_aside
 from booklet.source.files.folder import SOURCE
 
 _BOM = "\ufeff"

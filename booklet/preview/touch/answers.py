@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from booklet.console import printable
+from booklet.commands.line.console import printable
 from booklet.drawing.ink.svg import render
 from booklet.drawing.table_scene import table_scene, table_view
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import replace
 from booklet.pressing.pressing import JunctionKind
 from booklet.preview.touch.asked import Asked

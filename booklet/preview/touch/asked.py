@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 
-from booklet.bounds import LONGEST_NAME, MOST_JOINED, MOST_STEPS
+from booklet.kit.bounds import LONGEST_NAME, MOST_JOINED, MOST_STEPS
 from booklet.kit.records import Record
 from booklet.sewing.touched.touches import TouchedStep
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from booklet.console import printable
-from booklet.diagnostic import Diagnostic
+from booklet.commands.line.console import printable
 from booklet.drawing.table_scene import table_view
-from booklet.kit.plane import Point
+from booklet.kit.diagnostic import Diagnostic
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.pattern import By, Size
 from booklet.preview.touch.table import TouchTable

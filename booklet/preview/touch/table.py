@@ -10,7 +10,7 @@ from collections.abc import Mapping
 
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.records import Record
-from booklet.memory import Ask
+from booklet.kit.remembered.memory import Ask
 from booklet.pattern import Block, DeclaredStep, Size
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.so_far import press_in_place, press_so_far

@@ -7,8 +7,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.geometry.tiling import Tiling
 from booklet.geometry.words import length_words
-from booklet.kit.plane import Point
-from booklet.measure import UnitSystem
+from booklet.kit.measure import UnitSystem
+from booklet.kit.outlines.plane import Point
 from booklet.pattern import By, Size
 from booklet.pressing.pressing import JunctionKind, Pressing
 from booklet.sewing.assembly import Step, StepKind

@@ -18,8 +18,8 @@ from booklet.geometry.layout import tiled
 from booklet.geometry.soundness.sound import Sound
 from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Side, Tiling
-from booklet.kit.plane import Point
-from booklet.kit.polygon import without_straight_points
+from booklet.kit.outlines.plane import Point
+from booklet.kit.outlines.polygon import without_straight_points
 from booklet.kit.records import Record, replace
 from booklet.pattern import (
     Block,

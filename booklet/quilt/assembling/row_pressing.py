@@ -12,8 +12,8 @@ from collections.abc import Iterable, Sequence
 from enum import Enum
 from itertools import pairwise
 
-from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, box_of, turn_point
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.outlines.plane import Point, box_of, turn_point
 from booklet.kit.records import Record
 from booklet.pressing.equations.model import Model, Term
 from booklet.pressing.equations.solve import solve

@@ -12,8 +12,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from enum import Enum
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.near import SAME_ANGLE
-from booklet.kit.plane import Point
+from booklet.kit.outlines.near import SAME_ANGLE
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.pattern import Corners, SetKind
 from booklet.pressing.meetings.meeting import FINE, cell_of

@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from types import MappingProxyType
 
+from booklet.kit.measure import ZERO, Length
 from booklet.kit.records import Record
-from booklet.measure import ZERO, Length
 
 Size = tuple[Length, Length]
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from booklet.diagnostic import Diagnostic, warning
-from booklet.measure import ZERO, Length, UnitSystem
+from booklet.kit.diagnostic import Diagnostic, warning
+from booklet.kit.measure import ZERO, Length, UnitSystem
+from booklet.kit.words import Digits, Text, phrase
 from booklet.pattern import Bed, Quilt, Size
 from booklet.quilt.beds.bed import Size as Extent
 from booklet.quilt.beds.bed import fit, propose, quilt_for
 from booklet.quilt.beds.bed_words import BORDER_STEP, WIDEST_BORDER, BedError, mattress_of
 from booklet.quilt.sized import BedPlan
 from booklet.quilt.sums import MINUS, TIMES, result, say, sum_line
-from booklet.words import Digits, Text, phrase
 
 
 def fit_bed(

@@ -5,9 +5,9 @@ from __future__ import annotations
 
 import re
 
-from booklet.diagnostic import did_you_mean
+from booklet.kit.diagnostic import did_you_mean
+from booklet.kit.measure import ZERO, Length, MeasureError, UnitSystem, length_text, read_length
 from booklet.kit.trade import BED_DROP, LAYER_EXTRA, Usual
-from booklet.measure import ZERO, Length, MeasureError, UnitSystem, length_text, read_length
 from booklet.quilt.beds.bed import (
     UK_MATTRESSES,
     US_MATTRESSES,

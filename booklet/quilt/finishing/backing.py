@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
+from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.trade import ALLOWANCE, SOLD_STEP
-from booklet.measure import Length, UnitSystem
+from booklet.kit.words import Digits, Text, phrase
 from booklet.pattern import Backing
 from booklet.quilt.finishing.panels import BackPanels, Pieced, best_layout, best_pieced
 from booklet.quilt.sized import BackingPlan
 from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sum_line
-from booklet.words import Digits, Text, phrase
 
 Size = tuple[Length, Length]
 

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 import math
 
-from booklet.kit.near import NOISE
+from booklet.kit.measure import ZERO, Length, Rounding, UnitSystem
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.trade import BIAS_SEAM_LOSS, BIAS_STEP, BINDING_OVERLAP
-from booklet.measure import ZERO, Length, Rounding, UnitSystem
+from booklet.kit.words import Digits, Text, phrase, plural_phrase
 from booklet.pattern import Binding
 from booklet.quilt.finishing.strips import strips_for_length
 from booklet.quilt.sized import BindingPlan
 from booklet.quilt.sums import TIMES, cuttable, result, say, sum_line
-from booklet.words import Digits, Text, phrase, plural_phrase
 
 MOST_SQUARES = 20
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import Record, replace
-from booklet.measure import Length, UnitSystem
+from booklet.kit.words import phrase
 from booklet.pattern import Sleeve
 from booklet.quilt.sized import Part
 from booklet.quilt.sums import MINUS, TIMES, cuttable, result, say, sum_line
-from booklet.words import phrase
 
 Size = tuple[Length, Length]
 

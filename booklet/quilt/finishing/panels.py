@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import math
 
+from booklet.kit.measure import Length
 from booklet.kit.records import Record
 from booklet.kit.trade import ALLOWANCE
-from booklet.measure import Length
 
 Size = tuple[Length, Length]
 

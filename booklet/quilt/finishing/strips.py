@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from booklet.measure import ZERO, Length
+from booklet.kit.measure import ZERO, Length
 
 
 def strips_for_length(length: Length, usable: Length, loss: Length = ZERO) -> int:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.kit.plane import Frame, Point, rectangle
+from booklet.kit.outlines.plane import Frame, Point, rectangle
 from booklet.pattern import Corners
 
 Places = tuple[tuple[Point, ...], ...]

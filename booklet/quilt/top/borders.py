@@ -4,15 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.kit.plane import Frame
+from booklet.kit.measure import ZERO, Length, UnitSystem
+from booklet.kit.outlines.plane import Frame
 from booklet.kit.records import Record
 from booklet.kit.trade import MITRE_SPARE
-from booklet.measure import ZERO, Length, UnitSystem
+from booklet.kit.words import Digits, Text, phrase
 from booklet.pattern import Border, Corners
 from booklet.quilt.sized import BorderPlan, Part
 from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sewable, sum_line
 from booklet.quilt.top.border_places import Places, border_places, corner_places
-from booklet.words import Digits, Text, phrase
 
 Size = tuple[Length, Length]
 

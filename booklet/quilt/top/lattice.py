@@ -9,14 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry import overlay
 from booklet.geometry.rims.lattice import lattice_origin, lattice_steps
 from booklet.geometry.soundness.subdivision import clusters
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Frame, Point, frame_of, shifted, turn_point
+from booklet.kit.diagnostic import Diagnostic, warning
+from booklet.kit.measure import Length, UnitSystem
+from booklet.kit.outlines.plane import Frame, Point, frame_of, shifted, turn_point
 from booklet.kit.records import Record
-from booklet.measure import Length, UnitSystem
 from booklet.pattern import Quilt, Rim, Size
 from booklet.quilt.sized import PlacedBlock
 from booklet.quilt.sums import result

@@ -9,18 +9,18 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
-from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import shifted
-from booklet.measure import Length, UnitSystem
+from booklet.kit.diagnostic import Diagnostic
+from booklet.kit.measure import Length, UnitSystem
+from booklet.kit.outlines.near import SAME_LENGTH
+from booklet.kit.outlines.plane import shifted
+from booklet.kit.words import phrase
 from booklet.pattern import Quilt, Size
 from booklet.quilt.sized import Part, PartShape, PlacedBlock
 from booklet.quilt.sums import TIMES, result, say, sum_line
 from booklet.quilt.top.places import origin_for
 from booklet.quilt.top.setting_squares import corner_square, rule_for, side_square
 from booklet.quilt.top.straight import Cell, is_rectangle
-from booklet.words import phrase
 
 HALF: PartShape = "half-square triangle"
 QUARTER: PartShape = "quarter-square triangle"

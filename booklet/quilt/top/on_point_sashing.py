@@ -9,15 +9,15 @@ from __future__ import annotations
 
 import math
 
-from booklet.kit.near import ONE_POINT
-from booklet.kit.plane import Point, shifted
-from booklet.measure import Length, UnitSystem
+from booklet.kit.measure import Length, UnitSystem
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Point, shifted
+from booklet.kit.words import phrase
 from booklet.pattern import Sashing, Size
 from booklet.quilt.sized import Part
 from booklet.quilt.sums import TIMES, result, say, sum_line
 from booklet.quilt.top.sashing import sash_part
 from booklet.quilt.top.setting_squares import SquareRule, rule_for, side_square
-from booklet.words import phrase
 
 Outline = tuple[Point, ...]
 

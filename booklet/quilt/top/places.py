@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.kit.plane import Point, box_of, turn_point
+from booklet.kit.outlines.plane import Point, box_of, turn_point
 
 
 def origin_for(outline: tuple[Point, ...], turn: float, corner: Point) -> Point:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from booklet.measure import Length, UnitSystem
+from booklet.kit.measure import Length, UnitSystem
+from booklet.kit.words import Phrase, Text, phrase
 from booklet.pattern import Centre, FilledRim
 from booklet.quilt.sums import result
-from booklet.words import Phrase, Text, phrase
 
 _MIDDLES = {
     Centre.BLOCK: phrase("set, middle: a block"),

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from booklet.kit.near import NO_LENGTH
-from booklet.kit.plane import Frame, Point, frame_of
-from booklet.kit.polygon import edges
+from booklet.kit.outlines.near import NO_LENGTH
+from booklet.kit.outlines.plane import Frame, Point, frame_of
+from booklet.kit.outlines.polygon import edges
 
 LEAST = 1 / 16  # inches: a narrower rest is no top
 Segment = tuple[Point, Point]

@@ -9,13 +9,13 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable
 
-from booklet.kit.plane import Point, rectangle
-from booklet.measure import ZERO, Length, UnitSystem
+from booklet.kit.measure import ZERO, Length, UnitSystem
+from booklet.kit.outlines.plane import Point, rectangle
+from booklet.kit.words import Text, phrase
 from booklet.pattern import Sashing
 from booklet.quilt.sized import Part
 from booklet.quilt.sums import TIMES, result, say, sewable, sum_line
 from booklet.quilt.top.straight import Grid, span_of, starts
-from booklet.words import Text, phrase
 
 Outline = tuple[Point, ...]
 

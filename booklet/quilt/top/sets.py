@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Frame, Point, rectangle
+from booklet.kit.diagnostic import Diagnostic, Span
+from booklet.kit.measure import ZERO, Length, UnitSystem
+from booklet.kit.outlines.plane import Frame, Point, rectangle
 from booklet.kit.records import Record
-from booklet.measure import ZERO, Length, UnitSystem
+from booklet.kit.words import Text, phrase
 from booklet.pattern import Pattern, Quilt, SetKind, Size
 from booklet.quilt.sized import Part, PlacedBlock
 from booklet.quilt.sums import TIMES, adds, result, say, sum_line
@@ -20,7 +21,6 @@ from booklet.quilt.top.on_point_sashing import on_point_sashing
 from booklet.quilt.top.rim_words import rim_sums
 from booklet.quilt.top.sashing import sash_parts
 from booklet.quilt.top.straight import fit_grid, place_blocks, span_of
-from booklet.words import Text, phrase
 
 
 class Set(Record, kw_only=True):

@@ -5,8 +5,8 @@ from __future__ import annotations
 import math
 from fractions import Fraction
 
+from booklet.kit.measure import EIGHTH, Length, Rounding, UnitSystem
 from booklet.kit.records import Record
-from booklet.measure import EIGHTH, Length, Rounding, UnitSystem
 from booklet.quilt.sums import cutting_step
 
 ROOT_TWO = Fraction(math.isqrt(2 * 10**24) + 1, 10**12)  # a hair above √2: squares never too small

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
-from booklet.kit.near import SAME_LENGTH
-from booklet.kit.plane import Point
+from booklet.kit.diagnostic import Diagnostic
+from booklet.kit.measure import ZERO, Length, UnitSystem
+from booklet.kit.outlines.near import SAME_LENGTH
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
-from booklet.measure import ZERO, Length, UnitSystem
 from booklet.pattern import Quilt, Setting, Size
 from booklet.quilt.sized import PlacedBlock
 from booklet.quilt.sums import result

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Mapping
 from itertools import islice
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.near import WHOLE
+from booklet.kit.outlines.near import WHOLE
 from booklet.kit.records import Record, replace
 from booklet.pattern import By, DeclaredStep, Fabric, Sewing
 from booklet.sewing.alike import cards

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.kit.near import NOISE
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import Record
 from booklet.sewing.auto.unit_bench import HandUnit, UnitBench, is_hollow, tree_of, turn_worth
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic

@@ -7,9 +7,9 @@ from types import MappingProxyType
 
 from booklet.geometry.tiling import Tiling
 from booklet.kit.records import Record, replace
-from booklet.memory import Ask, plainly
+from booklet.kit.remembered.memory import Ask, plainly
 from booklet.pattern import DeclaredStep, Fabric, Sewing
-from booklet.reads import prints, rules
+from booklet.pattern.reads import prints, rules
 from booklet.sewing.auto.choosing import Chosen, chosen
 from booklet.sewing.auto.unscaled import Question, question_of, whoever_sews
 from booklet.sewing.mosaic.likeness import Likeness

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.kit.records import Record
-from booklet.memory import Ask, plainly
+from booklet.kit.remembered.memory import Ask, plainly
 from booklet.pattern import Fabric, Sewing
 from booklet.sewing.auto.unscaled import Question, question_of
 from booklet.sewing.mosaic.contracted import contracted, contracted_looks

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from booklet.diagnostic import Diagnostic, warning
-from booklet.measure import Length, Printed, printed
+from booklet.kit.diagnostic import Diagnostic, warning
+from booklet.kit.measure import Length, Printed, printed
 from booklet.pattern import By, Fabric, Sewing
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.auto.choosing import MOST_PIECES, NARROW, Weighed, weighed

@@ -7,7 +7,7 @@ import heapq
 import math
 from collections.abc import Iterator
 
-from booklet.kit.near import WHOLE
+from booklet.kit.outlines.near import WHOLE
 from booklet.sewing.auto.unit_bench import HandUnit, UnitBench, is_hollow, tree_of
 from booklet.sewing.mosaic.likeness import Likeness
 from booklet.sewing.mosaic.mosaic import Faces

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
+from booklet.kit.diagnostic import Diagnostic
+from booklet.kit.measure import ZERO
 from booklet.kit.records import replace
-from booklet.measure import ZERO
-from booklet.memory import Ask
+from booklet.kit.remembered.memory import Ask
 from booklet.pattern import Block, By, Ends, PressHabit, Sewing
 from booklet.sewing.auto.unscaled import question_of
 from booklet.sewing.planner.paper_steps import (

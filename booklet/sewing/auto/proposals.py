@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from booklet.geometry.tiling import LaidOut, Tiling
+from booklet.kit.measure import UnitSystem
 from booklet.kit.records import Record, replace
-from booklet.measure import UnitSystem
-from booklet.memory import Ask, plainly
+from booklet.kit.remembered.memory import Ask, plainly
 from booklet.pattern import Block, DeclaredStep, Size
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.auto.finding import planned, ways_known

@@ -8,7 +8,7 @@ import math
 from collections.abc import Iterator, Sequence
 from enum import Enum
 
-from booklet.kit.plane import mean
+from booklet.kit.outlines.plane import mean
 from booklet.kit.records import Record
 from booklet.sewing.auto.every_way import MOST, every_way
 from booklet.sewing.auto.unit_bench import HandUnit, UnitBench

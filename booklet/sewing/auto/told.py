@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.measure import Length, Printed, UnitSystem, printed
+from booklet.kit.measure import Length, Printed, UnitSystem, printed
 from booklet.pattern import Sewing
 from booklet.sewing.auto.choosing import Chosen, Weighed
 from booklet.sewing.auto.unit_bench import turn_worth

@@ -10,13 +10,13 @@ from collections.abc import Iterable, Mapping, Sequence
 from fractions import Fraction
 from types import MappingProxyType
 
-from booklet.diagnostic import Span
 from booklet.geometry.tiling import Junction, Outline, PlacedPiece, Seam, Side, Tiling
-from booklet.kit.plane import Point
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import ZERO, Length
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, replace
-from booklet.measure import ZERO, Length
 from booklet.pattern import By, Fabric, Sewing, ShortSeams
-from booklet.reads import UNREAD, prints, rules
+from booklet.pattern.reads import UNREAD, prints, rules
 from booklet.sewing.order.machine_or_hand import least_by_machine
 
 MIDDLE = 2.0  # inches: as long is the middle seam, by length, of a block that is asked about

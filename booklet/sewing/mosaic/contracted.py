@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.kit.plane import mean, minus, plus
+from booklet.kit.outlines.plane import mean, minus, plus
 from booklet.kit.records import replace
 from booklet.sewing.mosaic.likeness import FaceLook, Likeness
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, MosaicSeam, Pair, bits, build

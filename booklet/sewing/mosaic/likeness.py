@@ -10,8 +10,8 @@ import math
 from collections.abc import Iterable, Mapping
 
 from booklet.geometry.tiling import PlacedPiece, Tiling
-from booklet.kit.alike import rotated
-from booklet.kit.plane import Point, mean, minus, plus
+from booklet.kit.outlines.alike import rotated
+from booklet.kit.outlines.plane import Point, mean, minus, plus
 from booklet.kit.records import Mutable, Record, field
 from booklet.pattern import Fabric
 from booklet.sewing.alike import print_ways

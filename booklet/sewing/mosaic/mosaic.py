@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping
 
 from booklet.geometry.patches.headings import bends, leaving, walked
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, replace
 from booklet.pattern import By, Sewing
 from booklet.sewing.mosaic.costs import Costs

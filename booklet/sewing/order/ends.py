@@ -11,10 +11,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
-from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point
-from booklet.kit.polygon import without_straight_points
+from booklet.kit.diagnostic import Diagnostic
+from booklet.kit.outlines.plane import Point
+from booklet.kit.outlines.polygon import without_straight_points
 from booklet.pattern import By, DeclaredStep, Ends, PressHabit, PressKind, Sewing
 from booklet.sewing import faults
 from booklet.sewing.assembly import End, SewnSeam

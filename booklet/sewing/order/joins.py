@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
+from booklet.kit.diagnostic import Diagnostic, Span
 from booklet.kit.records import replace
 from booklet.pattern import By, DeclaredStep, Sewing
 from booklet.sewing import faults

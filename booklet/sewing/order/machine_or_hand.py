@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.near import SNAP
+from booklet.kit.outlines.near import SNAP
 from booklet.pattern import By, DeclaredStep, Sewing, ShortSeams
 from booklet.sewing.assembly import StepKind
 from booklet.sewing.order.stretches import Stretch

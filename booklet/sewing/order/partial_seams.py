@@ -10,7 +10,7 @@ from collections.abc import Iterable
 
 from booklet.geometry.patches.headings import change, turns
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import replace
 from booklet.sewing.order.stretches import Stretch, along
 from booklet.sewing.order.table import OpenSeam

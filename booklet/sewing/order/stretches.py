@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 
 from booklet.geometry.patches.headings import change, other_end, turns
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, replace
 
 

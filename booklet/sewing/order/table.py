@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, replace
 
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Mapping
 
-from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
+from booklet.kit.diagnostic import Diagnostic, Span
 from booklet.pattern import DeclaredStep
 from booklet.sewing import faults
 from booklet.sewing.order.stretches import common_seams

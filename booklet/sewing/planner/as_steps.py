@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from booklet.diagnostic import Span
 from booklet.geometry.tiling import Tiling
+from booklet.kit.diagnostic import Span
 from booklet.pattern import DeclaredStep, Fabric, Sewing
 from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of, shapes_of

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.kit.near import WHOLE
+from booklet.kit.outlines.near import WHOLE
 from booklet.kit.records import Record
 from booklet.sewing.mosaic.closing import choice_of
 from booklet.sewing.mosaic.costs import Costs

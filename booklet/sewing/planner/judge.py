@@ -7,10 +7,10 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from types import MappingProxyType
 
-from booklet.diagnostic import Diagnostic, warning
 from booklet.geometry.tiling import Tiling
 from booklet.geometry.vectors import union_outline
-from booklet.kit.near import WHOLE
+from booklet.kit.diagnostic import Diagnostic, warning
+from booklet.kit.outlines.near import WHOLE
 from booklet.kit.records import Record
 from booklet.pattern import Fabric, Sewing
 from booklet.sewing.assembly import Assembly, Step

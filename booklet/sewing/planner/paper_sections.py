@@ -14,8 +14,8 @@ from functools import cached_property
 from itertools import combinations
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.near import DRAWN
-from booklet.kit.plane import Point, bearing, direction, dot, minus, right_of
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.outlines.plane import Point, bearing, direction, dot, minus, right_of
 from booklet.kit.records import Mutable, Record, field
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 from booklet.sewing.mosaic.straight_lines import StraightLine, through_lines

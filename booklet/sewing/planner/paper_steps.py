@@ -8,10 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from booklet.bounds import MOST_ON_PAPER
-from booklet.diagnostic import Diagnostic, Span
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import mean
+from booklet.kit.bounds import MOST_ON_PAPER
+from booklet.kit.diagnostic import Diagnostic, Span
+from booklet.kit.outlines.plane import mean
 from booklet.kit.records import Record, replace
 from booklet.pattern import By, DeclaredStep, Ends, Sewing
 from booklet.sewing import faults

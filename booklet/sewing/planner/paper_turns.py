@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import math
 
-from booklet.kit.alike import same_angle
-from booklet.kit.plane import angle_up
+from booklet.kit.outlines.alike import same_angle
+from booklet.kit.outlines.plane import angle_up
 from booklet.sewing.mosaic.mosaic import Faces, first_face
 from booklet.sewing.mosaic.straight_lines import StraightLine
 from booklet.sewing.planner.paper_sections import Sections

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from itertools import pairwise
 
-from booklet.kit.near import DRAWN
+from booklet.kit.outlines.near import DRAWN
 from booklet.sewing.mosaic.likeness import Likeness, Sign
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 from booklet.sewing.mosaic.trees import Tree

@@ -6,7 +6,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator, Mapping, Sequence
 
-from booklet.kit.near import NOISE
+from booklet.kit.outlines.near import NOISE
 from booklet.pattern import Sewing
 from booklet.sewing.drafts import Draft
 from booklet.sewing.routes.hanging import NOTHING_SEWN, Rates, RunJob, Sewer, SewnGround, State

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from booklet.kit.near import NOISE
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import Record
 from booklet.sewing.routes.trails import Edge, Trail
 

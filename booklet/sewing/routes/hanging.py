@@ -17,8 +17,8 @@ import itertools
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 
-from booklet.kit.near import NOISE
-from booklet.kit.plane import Point
+from booklet.kit.outlines.near import NOISE
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Mutable, Record, field
 from booklet.sewing.routes.trails import Edge, Node, Trail
 

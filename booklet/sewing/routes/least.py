@@ -11,10 +11,10 @@ import itertools
 import math
 from collections.abc import Sequence
 
-from booklet.kit.near import NOISE
+from booklet.kit.outlines.near import NOISE
+from booklet.kit.solver import Row, Variable, minimise
 from booklet.sewing.routes.hanging import Rates
 from booklet.sewing.routes.trails import Edge, Node, components
-from booklet.solver import Row, Variable, minimise
 
 NODES = 40  # of the search
 MOST = 400  # seams: of more the programme takes too long, and their number of threads alone is told

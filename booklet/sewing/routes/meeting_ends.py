@@ -6,7 +6,7 @@ import itertools
 import random
 from collections.abc import Mapping, Sequence
 
-from booklet.kit.near import NOISE
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import Record
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.trails import Trail

@@ -11,11 +11,11 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping
 
-from booklet.kit.near import NOISE
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import Record
+from booklet.kit.solver import Row, Variable, minimise
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.trails import Node, Trail
-from booklet.solver import Row, Variable, minimise
 
 NODES = 20  # of the search
 LOOSE = 1e-4  # what the rows of the programme, each kept to within WHOLE, may add up to

@@ -13,8 +13,8 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.geometry.patches.headings import other_end, turns
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.near import NOISE, WHOLE
-from booklet.kit.plane import Point
+from booklet.kit.outlines.near import NOISE, WHOLE
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, replace
 from booklet.pattern import By, HandRoutes, Sewing
 from booklet.sewing.assembly import SewnSeam, Thread, WayBack

@@ -12,7 +12,7 @@ import math
 import random
 from collections.abc import Hashable, Sequence
 
-from booklet.kit.near import NOISE
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import Record
 
 Node = Hashable

@@ -13,7 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, replace
 from booklet.pattern import By, Sewing
 from booklet.sewing.assembly import Thread

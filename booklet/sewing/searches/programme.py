@@ -12,13 +12,13 @@ proven, and of 14 of 100 pieces 8 are not and 5 turn more often (one 38 times in
 
 from __future__ import annotations
 
-from booklet.kit.near import WHOLE
+from booklet.kit.outlines.near import WHOLE
 from booklet.kit.records import Mutable
+from booklet.kit.solver import Row, Solution, Variable, minimise
 from booklet.sewing.mosaic.closing import Choice, tree_of
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
 from booklet.sewing.mosaic.trees import Tree
 from booklet.sewing.searches.rounds import Arc, rounds_of
-from booklet.solver import Row, Solution, Variable, minimise
 
 MOST_ROUNDS = 200
 MOST_EFFORT = 25_000_000  # variables times rows, over all solutions: up to ten seconds

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from itertools import islice
 
-from booklet.kit.near import WHOLE
+from booklet.kit.outlines.near import WHOLE
 from booklet.kit.records import Mutable, field
 from booklet.sewing.mosaic.likeness import Likeness, Sign
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, first_face, moved

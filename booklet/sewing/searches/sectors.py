@@ -8,8 +8,8 @@ from __future__ import annotations
 import math
 from collections.abc import Callable, Iterator, Sequence
 
-from booklet.kit.alike import rotated
-from booklet.kit.plane import mean, minus, plus
+from booklet.kit.outlines.alike import rotated
+from booklet.kit.outlines.plane import mean, minus, plus
 from booklet.sewing.mosaic.likeness import Likeness
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, bits
 from booklet.sewing.mosaic.trees import Tree, joined

@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from types import MappingProxyType
 
-from booklet.diagnostic import Diagnostic
 from booklet.geometry.tiling import Junction, Tiling
-from booklet.kit.plane import Point
+from booklet.kit.diagnostic import Diagnostic
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, replace
 from booklet.pattern import DeclaredStep, Fabric, Sewing
 from booklet.sewing.assembly import Assembly

@@ -6,7 +6,7 @@ from itertools import combinations
 
 from booklet.geometry.patches.headings import turns
 from booklet.geometry.tiling import Tiling
-from booklet.kit.plane import Point
+from booklet.kit.outlines.plane import Point
 from booklet.sewing.drafts import Draft
 from booklet.sewing.touched.begun import Begun
 

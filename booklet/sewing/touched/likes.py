@@ -10,8 +10,8 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.near import DRAWN
-from booklet.kit.plane import mean
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.outlines.plane import mean
 from booklet.pattern import Fabric, Sewing
 from booklet.sewing.alike import cards
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of

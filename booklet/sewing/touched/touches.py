@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from booklet.diagnostic import Span
 from booklet.geometry.tiling import Tiling
+from booklet.kit.diagnostic import Span
 from booklet.kit.records import Record, replace
 from booklet.pattern import DeclaredStep, Fabric, PressWish, Sewing
 from booklet.sewing.drafts import Draft

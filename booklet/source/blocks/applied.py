@@ -6,10 +6,10 @@ import re
 from collections.abc import Mapping
 from typing import Any
 
-from booklet.bounds import MOST_APPLIED
 from booklet.crafts.forms import path
-from booklet.diagnostic import Span
 from booklet.kit import trade
+from booklet.kit.bounds import MOST_APPLIED
+from booklet.kit.diagnostic import Span
 from booklet.kit.records import Record, field, replace
 from booklet.pattern import Anchor, Applied, At, By, ExtentPoint, Piece, Shape
 from booklet.source.blocks.pieces import (

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from booklet.bounds import MOST_APPLIED, MOST_PIECES
-from booklet.measure import Extent
+from booklet.kit.bounds import MOST_APPLIED, MOST_PIECES
+from booklet.kit.measure import Extent
 from booklet.pattern import Block, BlockTechnique, ExtentPoint, Piece, Shape
 from booklet.source.blocks.applied import Drawings, read_applied
 from booklet.source.blocks.drawing_pieces import read_drawn_pieces

@@ -10,9 +10,9 @@ from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
 from booklet.crafts.forms import path, polygon
-from booklet.diagnostic import Span
-from booklet.kit.plane import Frame, Point, frame_of
-from booklet.measure import Extent, snapped
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import Extent, snapped
+from booklet.kit.outlines.plane import Frame, Point, frame_of
 from booklet.pattern import ExtentPoint, Piece, Shape
 from booklet.source.blocks.pieces import Known
 from booklet.source.drawings.drawing_fit import fitted

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.bounds import MOST_JOINED, MOST_PIECES
 from booklet.crafts.forms import polygon
-from booklet.diagnostic import Span
-from booklet.kit.near import WHOLE
-from booklet.measure import Extent
+from booklet.kit.bounds import MOST_JOINED, MOST_PIECES
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import Extent
+from booklet.kit.outlines.near import WHOLE
 from booklet.pattern import ExtentPoint, Piece, Shape
 from booklet.source.blocks.pieces import Known
 from booklet.source.tree.node import List, Node, Text

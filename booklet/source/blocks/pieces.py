@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from booklet.bounds import MOST_PIECES
 from booklet.crafts.forms import path, polygon
-from booklet.diagnostic import Span
+from booklet.kit.bounds import MOST_PIECES
+from booklet.kit.diagnostic import Span
 from booklet.kit.records import Mutable, field
 from booklet.pattern import At, Beside, Piece, Ring, Shape
 from booklet.source.blocks.shape_keys import ANCHOR, GRAIN, MOTIF

@@ -11,7 +11,7 @@ from booklet.crafts import measures
 from booklet.crafts.form import Form
 from booklet.crafts.forms import FORMS
 from booklet.crafts.measures import IN_ORDER, Measure, Takes
-from booklet.kit.path_data import Command
+from booklet.kit.outlines.path_data import Command
 from booklet.kit.records import replace
 from booklet.pattern import Anchor, AnchorKind, ExtentPoint, Grain
 from booklet.source.tree.node import Node, Text

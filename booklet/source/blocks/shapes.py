@@ -8,9 +8,9 @@ from types import MappingProxyType
 from booklet.crafts.form import Form
 from booklet.crafts.forms import FORMS
 from booklet.crafts.measures import Sizes
-from booklet.diagnostic import Span
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import Extent
 from booklet.kit.records import replace
-from booklet.measure import Extent
 from booklet.pattern import Shape
 from booklet.source.blocks.shape_keys import (
     ANCHOR,

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 
+from booklet.kit.words import wordings_of
 from booklet.pattern import DeclaredStep, StepBy
-from booklet.words import wordings_of
 
 _NUMBERED = re.compile(r"(.*?)([1-9][0-9]*)")
 _PLAIN = re.compile(r"\w(?:[\w -]*[\w-])?(?:#(?:\+[0-9]+)?)?")

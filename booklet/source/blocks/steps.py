@@ -6,10 +6,11 @@ import re
 from collections.abc import Collection, Iterator
 from itertools import chain
 
-from booklet.bounds import MOST_JOINED, MOST_STEPS
-from booklet.diagnostic import Span
-from booklet.kit.content import OwnWords
+from booklet.kit.bounds import MOST_JOINED, MOST_STEPS
+from booklet.kit.diagnostic import Span
 from booklet.kit.records import Mutable, field, replace
+from booklet.kit.remembered.content import OwnWords
+from booklet.kit.words import Worded
 from booklet.pattern import By, DeclaredStep, Ends, PressKind, PressWish, StepBy
 from booklet.source.faults import near
 from booklet.source.tree.node import List, Node, Text, shortened
@@ -20,7 +21,6 @@ from booklet.source.values.names import is_name
 from booklet.source.values.own_pictures import STEP_BOX, own_picture
 from booklet.source.values.quantities import count
 from booklet.source.values.wordings import wording, wordings
-from booklet.words import Worded
 
 _NUMBER = re.compile(r"#([+-][0-9]{1,4})?")
 _PRESS = re.compile(r"(toward|away from)\s+(\S.*)|(open|fan)")

@@ -9,8 +9,8 @@ from __future__ import annotations
 import re
 from xml.parsers import expat
 
-from booklet.bounds import DEEPEST_DRAWING, LONGEST_VALUE, MOST_ELEMENTS, MOST_SHAPES
-from booklet.diagnostic import Span
+from booklet.kit.bounds import DEEPEST_DRAWING, LONGEST_VALUE, MOST_ELEMENTS, MOST_SHAPES
+from booklet.kit.diagnostic import Span
 from booklet.kit.records import Record
 from booklet.source.drawings.drawing_style import Rules, Style, read_rules
 from booklet.source.faults import Faults

@@ -12,7 +12,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 import numpy as np
 
-from booklet.kit.plane import Frame, Point
+from booklet.kit.outlines.plane import Frame, Point
 from booklet.source.drawings.drawing_paths import Loop
 
 HAIR = 2e-4

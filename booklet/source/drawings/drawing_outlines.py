@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import IO, Any
 
-from booklet.diagnostic import Span
+from booklet.kit.diagnostic import Span
 from booklet.kit.records import Record
 from booklet.source.drawings.drawing_file import DrawnElement, read_drawing
 from booklet.source.drawings.drawing_paths import DrawnShapeError, Loop, loop_of

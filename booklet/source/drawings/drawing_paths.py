@@ -10,10 +10,10 @@ import re
 from collections.abc import Iterator, Mapping
 from functools import lru_cache
 
-from booklet.bounds import LONGEST_TRANSFORM, MOST_COMMANDS, MOST_DRAWN, MOST_SHAPES
-from booklet.kit.near import NOTHING, WHOLE
-from booklet.kit.path_data import NUMBER, TAKES, Command, Unreadable, marks
-from booklet.kit.plane import Point
+from booklet.kit.bounds import LONGEST_TRANSFORM, MOST_COMMANDS, MOST_DRAWN, MOST_SHAPES
+from booklet.kit.outlines.near import NOTHING, WHOLE
+from booklet.kit.outlines.path_data import NUMBER, TAKES, Command, Unreadable, marks
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.source.drawings.drawing_file import DrawnElement
 

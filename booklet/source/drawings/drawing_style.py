@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 
-from booklet.bounds import MOST_RULES
+from booklet.kit.bounds import MOST_RULES
 from booklet.kit.records import Record
 from booklet.source.values.colour_names import NAMED
 

@@ -9,8 +9,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 
-from booklet.bounds import MOST_ALTERNATIVES, MOST_SIZES
-from booklet.diagnostic import Span
+from booklet.kit.bounds import MOST_ALTERNATIVES, MOST_SIZES
+from booklet.kit.diagnostic import Span
 from booklet.kit.records import replace
 from booklet.pattern import (
     BETWEEN,

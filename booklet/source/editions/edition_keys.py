@@ -6,9 +6,10 @@ from collections.abc import Collection, Sequence
 from itertools import product
 from typing import Any
 
-from booklet.bounds import MOST_NAMES, MOST_PAGES
-from booklet.diagnostic import Span, did_you_mean
+from booklet.kit.bounds import MOST_NAMES, MOST_PAGES
+from booklet.kit.diagnostic import Span, did_you_mean
 from booklet.kit.records import replace
+from booklet.kit.words import LANGUAGES, worded
 from booklet.pattern import (
     BETWEEN,
     Address,
@@ -42,7 +43,6 @@ from booklet.source.values.kinds import (
 from booklet.source.values.names import file_part, named_entries
 from booklet.source.values.units_of_length import Units, unit_words
 from booklet.source.values.wordings import by_language, wording
-from booklet.words import LANGUAGES, worded
 
 WELCOME = "text/welcome.md"
 DEFAULT_PAGES = {

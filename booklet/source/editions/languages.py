@@ -11,14 +11,14 @@ from collections.abc import Collection, Iterator, Mapping
 from posixpath import basename, dirname
 from types import MappingProxyType
 
-from booklet.diagnostic import Diagnostic, Span, warning
+from booklet.kit.diagnostic import Diagnostic, Span, warning
 from booklet.kit.records import replace
+from booklet.kit.words import LANGUAGE_NAMES, LANGUAGES, worded
 from booklet.pattern import Booklet, Edition, Page, Voice
+from booklet.pattern.spoken import common_name, forms_of, text_in
 from booklet.source.files.folder import Folder
 from booklet.source.tree.node import shortened
 from booklet.source.values.kinds import Given, Reading
-from booklet.spoken import common_name, forms_of, text_in
-from booklet.words import LANGUAGE_NAMES, LANGUAGES, worded
 
 _FORM = re.compile(r"(.+)\.([a-z]{2}(?:-[A-Za-z]{2})?)\.md")
 _ENGLISH = {"en": "English", "de": "German", "fr": "French"}

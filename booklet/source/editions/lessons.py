@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.bounds import MOST_MADE, MOST_STUDENTS
+from booklet.kit.bounds import MOST_MADE, MOST_STUDENTS
 from booklet.pattern import Lesson, Makes, Session
 from booklet.source.tree.node import Map, Node, Text
 from booklet.source.values.fields import Fields, Key, Table, open_fields

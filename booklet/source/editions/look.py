@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 from typing import TypeVar
 
-from booklet.diagnostic import Span
+from booklet.kit.diagnostic import Span
 from booklet.pattern import Look, Page, Tint
 from booklet.source.faults import near
 from booklet.source.files.page_names import PAGES

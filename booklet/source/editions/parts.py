@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from booklet.bounds import MOST_PARTS
+from booklet.kit.bounds import MOST_PARTS
 from booklet.pattern import Instalment
 from booklet.source.tree.node import Node, shortened
 from booklet.source.values.fields import Fields, Key, Table, open_fields

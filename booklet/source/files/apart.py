@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from booklet.bounds import READER_MEMORY, READER_SECONDS
-from booklet.diagnostic import Span
+from booklet.kit.bounds import READER_MEMORY, READER_SECONDS
+from booklet.kit.diagnostic import Span
 from booklet.source.faults import Faults
 from booklet.source.tree.node import shortened
 from booklet.walls.limits import Limits

@@ -12,10 +12,10 @@ from hashlib import sha256
 from pathlib import Path, PurePosixPath, PureWindowsPath
 from types import MappingProxyType
 
-from booklet.bounds import MOST_FONT, MOST_PICTURE, MOST_TEXT, MOST_TEXTS, MOST_TOTAL
-from booklet.diagnostic import Span
+from booklet.kit.bounds import MOST_FONT, MOST_PICTURE, MOST_TEXT, MOST_TEXTS, MOST_TOTAL
+from booklet.kit.diagnostic import Span
+from booklet.kit.letters import unshown
 from booklet.kit.records import replace
-from booklet.letters import unshown
 from booklet.pattern import OwnFont
 from booklet.source.faults import Faults, invisible
 from booklet.source.files.apart import ReadingWorkers

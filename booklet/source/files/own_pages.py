@@ -6,7 +6,7 @@ booklet's own style sheet. They are code, so they are read only for an author wh
 
 from __future__ import annotations
 
-from booklet.diagnostic import Diagnostic, Span, warning
+from booklet.kit.diagnostic import Diagnostic, Span, warning
 from booklet.source.faults import near
 from booklet.source.files.folder import Folder
 from booklet.source.files.page_names import OWN_TEMPLATES, STYLE

@@ -13,7 +13,7 @@ from typing import IO
 
 from PIL import Image, ImageCms, ImageOps, JpegImagePlugin, MpoImagePlugin, PngImagePlugin
 
-from booklet.bounds import MOST_PIXELS
+from booklet.kit.bounds import MOST_PIXELS
 from booklet.kit.records import Record
 from booklet.walls.wire import receive, send_words
 

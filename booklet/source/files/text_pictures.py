@@ -6,7 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from posixpath import dirname, join, normpath
 
-from booklet.diagnostic import Span
+from booklet.kit.diagnostic import Span
 from booklet.source.files.folder import Folder
 
 _IMAGE = re.compile(r"!\[[^\]]*\]\(\s*<?([^)\s>]+)")

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from booklet.bounds import MOST_ARRANGED
+from booklet.kit.bounds import MOST_ARRANGED
 from booklet.pattern import Setting
 from booklet.source.tree.node import List, Node, Text, shortened
 from booklet.source.values.fields import Fields, Key

@@ -7,8 +7,8 @@ from typing import Any
 
 from booklet.crafts.unit import Unit
 from booklet.crafts.units import UNITS
-from booklet.diagnostic import Span
-from booklet.measure import ZERO, Length, UnitSystem
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import ZERO, Length, UnitSystem
 from booklet.pattern import UnitCutting, UnitWish
 from booklet.source.tree.node import Map
 from booklet.source.values.fields import Fields, Key, Table

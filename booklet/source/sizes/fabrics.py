@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 from fractions import Fraction
 
-from booklet.diagnostic import Span
 from booklet.kit import trade
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import ZERO, Length
 from booklet.kit.records import replace
-from booklet.measure import ZERO, Length
 from booklet.pattern import Direction, Fabric, Sold, SoldAs
 from booklet.source.tree.node import Map, Node, Text, described
 from booklet.source.values.colour_names import PLAIN, STAND_IN

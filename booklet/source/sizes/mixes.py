@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from itertools import count
 
-from booklet.diagnostic import Span
+from booklet.kit.diagnostic import Span
 from booklet.kit.records import replace
 from booklet.pattern import Block, Piece, Quilt
 from booklet.source.faults import Faults

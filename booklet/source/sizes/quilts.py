@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from booklet.bounds import MOST_BORDERS
-from booklet.diagnostic import Span
 from booklet.kit import trade
+from booklet.kit.bounds import MOST_BORDERS
+from booklet.kit.diagnostic import Span
 from booklet.pattern import (
     Backing,
     Batting,

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from booklet.bounds import MOST_INCHES
-from booklet.diagnostic import Span
 from booklet.kit import trade
-from booklet.measure import Length
+from booklet.kit.bounds import MOST_INCHES
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import Length
 from booklet.pattern import (
     By,
     Ends,

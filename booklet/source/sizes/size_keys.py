@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import re
 
-from booklet.bounds import MOST_BLOCKS
-from booklet.diagnostic import Span
+from booklet.kit.bounds import MOST_BLOCKS
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import ZERO, Length
 from booklet.kit.records import Record, replace
 from booklet.kit.trade import BED_DROP
-from booklet.measure import ZERO, Length
 from booklet.pattern import Bed, Fabric, Size
 from booklet.source.sizes.cutting_rules import read_cutting
 from booklet.source.sizes.fabrics import read_fabrics

@@ -6,7 +6,7 @@ is a length, is decided by the reader of the key it stands at.
 
 from __future__ import annotations
 
-from booklet.diagnostic import Span
+from booklet.kit.diagnostic import Span
 from booklet.kit.records import Record
 
 

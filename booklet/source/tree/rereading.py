@@ -12,7 +12,7 @@ import re
 from collections.abc import Callable
 from functools import lru_cache
 
-from booklet.diagnostic import Span
+from booklet.kit.diagnostic import Span
 from booklet.source.tree.node import List, Map, Node, Text
 
 Parse = Callable[[str, str, int], Map | None]

@@ -23,9 +23,9 @@ from ruamel.yaml.events import (
     SequenceStartEvent,
 )
 
-from booklet.bounds import DEEPEST_SOURCE, MOST_BLANKS
-from booklet.diagnostic import Diagnostic, Span
-from booklet.letters import paired, unshown
+from booklet.kit.bounds import DEEPEST_SOURCE, MOST_BLANKS
+from booklet.kit.diagnostic import Diagnostic, Span
+from booklet.kit.letters import paired, unshown
 from booklet.source.faults import Faults, invisible
 from booklet.source.tree.node import List, Map, Node, Text
 from booklet.source.tree.rereading import read_by_parts

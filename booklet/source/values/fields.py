@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import Any, Generic, TypeVar
 
-from booklet.diagnostic import Span, did_you_mean
+from booklet.kit.diagnostic import Span, did_you_mean
 from booklet.kit.records import Record
 from booklet.source.tree.node import Map, Node, Text, shortened
 from booklet.source.values.kinds import Kind, Reading, wrong_kind

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal, TypeVar
 
-from booklet.bounds import MOST_LIST
+from booklet.kit.bounds import MOST_LIST
 from booklet.source.tree.node import List, Map, Node, Text
 from booklet.source.values.kinds import Kind, Reading, Schema, wrong_kind
 

@@ -12,17 +12,17 @@ from datetime import date
 from enum import Enum
 from typing import Generic, Literal, TypeVar
 
-from booklet.bounds import LONGEST_WORDS
-from booklet.diagnostic import Span, did_you_mean
-from booklet.kit.records import Record, field
-from booklet.measure import (
+from booklet.kit.bounds import LONGEST_WORDS
+from booklet.kit.diagnostic import Span, did_you_mean
+from booklet.kit.measure import (
     Length,
     UnitSystem,
 )
+from booklet.kit.records import Record, field
+from booklet.kit.words import LANGUAGES, Wordings
 from booklet.source.faults import Faults
 from booklet.source.tree.node import Map, Node, Text, described, shortened
 from booklet.source.values.colour_names import NAMED
-from booklet.words import LANGUAGES, Wordings
 
 T = TypeVar("T")
 E = TypeVar("E", bound=Enum)

@@ -6,8 +6,8 @@ import re
 import unicodedata
 from collections.abc import Iterator
 
-from booklet.bounds import LONGEST_NAME, MOST_EDITIONS, MOST_NAMED, MOST_SIZES
-from booklet.diagnostic import Span
+from booklet.kit.bounds import LONGEST_NAME, MOST_EDITIONS, MOST_NAMED, MOST_SIZES
+from booklet.kit.diagnostic import Span
 from booklet.source.tree.node import Map, Node, Text, shortened
 from booklet.source.values.kinds import Reading
 

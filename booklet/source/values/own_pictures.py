@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from booklet.kit.content import OwnWords
+from booklet.kit.remembered.content import OwnWords
+from booklet.kit.words import Worded
 from booklet.pattern import OwnPicture
 from booklet.source.values.fields import Fields, Key
 from booklet.source.values.kinds import Inches
-from booklet.words import Worded
 
 COVER_BOX: Inches = (8.5, 11.7)  # to the edges of the larger papers
 TEXT_BOX: Inches = (7.0, 7.0)  # as wide as a page, with room to enlarge it on a screen

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from booklet.measure import Length
+from booklet.kit.measure import Length
 from booklet.source.tree.node import Node, Text
 from booklet.source.values.kinds import ANY, Kind, Reading
 from booklet.source.values.quantities import length, number

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from booklet.bounds import LONGEST_OUTLINE
-from booklet.kit.path_data import TAKES, WRITTEN, Command, Unreadable, commands, marks
+from booklet.kit.bounds import LONGEST_OUTLINE
+from booklet.kit.outlines.path_data import TAKES, WRITTEN, Command, Unreadable, commands, marks
 from booklet.source.tree.node import Node, Text
 from booklet.source.values.kinds import Kind, Reading, wrong_kind
 

@@ -6,8 +6,16 @@ import re
 from fractions import Fraction
 from typing import Literal, TypeVar
 
-from booklet.bounds import MOST_LENGTH
-from booklet.measure import Extent, Length, MeasureError, Number, read_extent, read_number, snapped
+from booklet.kit.bounds import MOST_LENGTH
+from booklet.kit.measure import (
+    Extent,
+    Length,
+    MeasureError,
+    Number,
+    read_extent,
+    read_number,
+    snapped,
+)
 from booklet.pattern import ExtentPoint
 from booklet.source.tree.node import List, Node, Text, described
 from booklet.source.values.kinds import ANY, Kind, Reading, Schema, written, wrong_kind

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from booklet.kit.measure import UnitSystem
 from booklet.kit.records import Record
-from booklet.measure import UnitSystem
 from booklet.source.tree.node import Node
 from booklet.source.values.kinds import Kind, Reading, word
 

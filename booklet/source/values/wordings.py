@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TypeVar
 
+from booklet.kit.words import LANGUAGES, Worded, Wordings
 from booklet.source.tree.node import Map, Node, Text
 from booklet.source.values.kinds import ANY_TEXT, Given, Kind, Reading, Schema, text, wrong_kind
-from booklet.words import LANGUAGES, Worded, Wordings
 
 T = TypeVar("T")
 

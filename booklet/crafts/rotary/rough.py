@@ -1,0 +1,43 @@
+"""Floor 1, crafts: pieces that are sewn on printed paper. They are cut as rectangles, larger all round than their place:
+the paper gives the shape, and what is too much is trimmed off after each seam (common practice)."""
+
+from __future__ import annotations
+
+from booklet.crafts.method import Family, Method
+from booklet.crafts.rotary.cuts import Rotary, Wanted, box_rows, singly
+from booklet.crafts.rotary.ruler import Ruler
+from booklet.crafts.rotary.sums import added
+from booklet.kit.measure import Length
+from booklet.kit.outlines.plane import extent
+from booklet.kit.outlines.polygon import laid
+from booklet.kit.words import listing, phrase
+
+ROUGH = Method(
+    word="rough rectangle",
+    title=phrase("rough, for printed paper"),
+    family=Family.BOX,
+    by_ruler=True,
+    oblong=True,
+    piece=phrase("rough piece", context="patch"),
+)
+
+
+def rough(want: Wanted, margin: Length, ruler: Ruler) -> Rotary:
+    """The rectangle round a patch along its grain, with an allowance and a margin on every side; rounded up to a mark
+    of the ruler, since a larger piece does no harm."""
+    finished = extent(laid(want.outline, want.grain) if want.laid is None else want.laid)
+    more = 2 * (float(ruler.allowance) + float(margin))
+    exact = (finished[0] + more, finished[1] + more)
+    width, height = map(ruler.up, exact)
+    sums = (
+        added(side, whole, cut, ruler.units)
+        for side, whole, cut in zip(finished, exact, (width, height), strict=True)
+    )
+    return Rotary(
+        method=ROUGH,
+        cut=(width, height),
+        exact=exact,
+        sum=listing(tuple(sums), "semicolons"),
+        grain=want.grain,
+        lays=(singly(want.pieces, box_rows(float(width), float(height), want.laid is None)),),
+    )
