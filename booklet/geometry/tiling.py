@@ -16,7 +16,7 @@ from booklet.crafts.form import Form
 from booklet.kit.diagnostic import Span
 from booklet.kit.measure import Length
 from booklet.kit.outlines.near import SAME_LENGTH
-from booklet.kit.outlines.plane import Point, length_of
+from booklet.kit.outlines.plane import Box, Point, box_of, length_of
 from booklet.kit.records import Record, field
 from booklet.pattern import By, Pattern, Size
 
@@ -43,6 +43,11 @@ class Outline(Record, dict=True):
     def points(self) -> tuple[Point, ...]:
         """All points around the outline, those along curves included; not closed."""
         return tuple(point for side in self.sides for point in (side.start, *side.via))
+
+    @cached_property
+    def box(self) -> Box:
+        """The box about the outline."""
+        return box_of(self.points)
 
     @property
     def corners(self) -> tuple[Point, ...]:

@@ -121,9 +121,9 @@ def _top(panel: Panel, row: Sequence[Panel]) -> float:
 
 def strip_fits(row: Sequence[Panel], width: float, tallest: float, most: int) -> bool:
     """Whether the panels fit in at most so many rows."""
-    laid = rows(row, width)
-    if len(laid) > most or any(panel.across > width for panel in row):
+    if any(panel.across > width for panel in row) or len(_packed(row, width)) > most:
         return False
+    laid = rows(row, width)
     return sum(map(high, laid)) <= (tallest if len(laid) == 1 else tallest * MORE_ROWS)
 
 

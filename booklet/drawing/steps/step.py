@@ -12,7 +12,7 @@ from booklet.drawing.scales import Scale
 from booklet.drawing.scene import Figure, Item, Label, Mark, Scene, Sign
 from booklet.drawing.steps.frame_strip import high, panels, rows, strip_items, strip_parts
 from booklet.drawing.steps.step_parts import action_items, parts_apart, result_items, whole
-from booklet.drawing.steps.step_scale import BETWEEN, MARGIN, TALLEST, fitting, gap_at, shorter
+from booklet.drawing.steps.step_scale import BETWEEN, MARGIN, TALLEST, StepScales, gap_at, shorter
 from booklet.drawing.steps.units import exploded
 from booklet.drawing.told import told_step
 from booklet.drawing.viewport import View
@@ -35,7 +35,9 @@ def step_figure(
 ) -> Figure:
     """The picture of a card, at most `width` mm wide and `tallest` mm high, at a scale that fits so or the largest that
     does. `allowance` in inches."""
-    scale = scale or fitting(block, card.step, width, tallest, speaker)
+    if scale is None:
+        scales = StepScales(block=block, step=card.step, tallest=tallest, speaker=speaker)
+        scale = scales.fitting(width)
     scene, caption = step_scene(block, card, looks, width, allowance, scale, speaker=speaker)
     return figure(scene, caption)
 

@@ -71,14 +71,8 @@ class PartsApart(Record):
 
 def parts_apart(block: BlockPlan, parts: tuple[StepPart, ...]) -> PartsApart:
     """Parts of a block that stand apart by one inch."""
-    tiling = block.tiling
-    return PartsApart(
-        parts,
-        tuple(
-            box_of([p for id in part.pieces for p in tiling.piece(id).outline.points])
-            for part in parts
-        ),
-    )
+    boxes = (around(block.tiling.piece(id).outline.box for id in part.pieces) for part in parts)
+    return PartsApart(parts, tuple(boxes))
 
 
 def whole(block: BlockPlan, step: Step) -> PartsApart:

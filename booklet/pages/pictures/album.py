@@ -41,7 +41,7 @@ from booklet.drawing.scene import Figure, Scene
 from booklet.drawing.steps.chains import chain_figures
 from booklet.drawing.steps.route_sheet import route_sheet_figure
 from booklet.drawing.steps.step import step_figure
-from booklet.drawing.steps.step_scale import best_width, narrowest, shared_scales
+from booklet.drawing.steps.step_scale import StepScales, shared_scales
 from booklet.drawing.steps.threads import thread_scenes
 from booklet.drawing.templates.foundation_sheets import foundation_figures
 from booklet.drawing.templates.marking import marking_figures
@@ -277,13 +277,14 @@ def card_sizes(
 ) -> tuple[tuple[float, Scale], ...]:
     """The width in mm of each card's picture, and its scale: as few scales in a block as may be, and each picture as
     narrow as it can be then."""
-    widths, tallest = room.step_widths, room.step_height
-    alone = [best_width(block, card, widths, tallest, speaker=speaker) for card in block.cards]
-    scales = shared_scales(block, _in_pairs(alone, room), widths[-1], tallest, speaker=speaker)
-    then = [
-        narrowest(block, card, scale, widths, tallest, speaker=speaker)
-        for card, scale in zip(block.cards, scales, strict=True)
+    widths = room.step_widths
+    steps = [
+        StepScales(block=block, step=card.step, tallest=room.step_height, speaker=speaker)
+        for card in block.cards
     ]
+    alone = [step.best_width(widths) for step in steps]
+    scales = shared_scales(steps, _in_pairs(alone, room), widths[-1])
+    then = [step.narrowest(scale, widths) for step, scale in zip(steps, scales, strict=True)]
     return tuple(zip(_in_pairs(then, room), scales, strict=True))
 
 
