@@ -151,7 +151,7 @@ def test_a_build_killed_while_files_take_their_places_is_not_in_the_way_of_the_n
         aside.write(WEB, b"first")
         put_in_place(aside, out, pattern, whole=True)
     asked = (
-        "import os, sys; from pathlib import Path; from booklet import compiler; "
+        "import os, sys; from pathlib import Path; from booklet.recipe import compiler; "
         "from booklet.recipe.inventory import put_in_place; from booklet.recipe.output import keep_aside\n"
         f"out = Path({str(out)!r}); pattern = compiler.pattern_of(compiler.check(Path({str(folder)!r})).value)\n"
         "with keep_aside(out) as aside:\n"
