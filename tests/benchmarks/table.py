@@ -12,7 +12,7 @@ sys.path[:0] = [str(Path(__file__).parents[1]), str(Path(__file__).parents[2])]
 
 from browser import started  # noqa: E402
 
-from booklet import compiler  # noqa: E402
+from booklet.recipe import compiler  # noqa: E402
 
 # until what is chosen has been laid out and painted: the page then says something else
 CHANGE = """async ([axis, value]) => {
