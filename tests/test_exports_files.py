@@ -22,7 +22,7 @@ from booklet.exports import exported
 from booklet.exports.machines import smooth
 from booklet.exports.machines.dxf_file import dxf_of
 from booklet.exports.machines.flat import LAYERS, flat_sheet, foundation_sheet
-from booklet.exports.machines.smooth import circle_through, smooth_seam
+from booklet.exports.machines.smooth import smooth_seam
 from booklet.exports.machines.svg_file import svg_of
 from booklet.exports.spreadsheets.csv_file import csv_of
 from booklet.exports.spreadsheets.tables import ExportTable, tables
@@ -31,6 +31,7 @@ from booklet.facts import facts
 from booklet.geometry.placing.paths import path_outline
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.outlines.path_data import commands
+from booklet.kit.outlines.plane import circle_through
 from booklet.kit.records import replace
 from booklet.recipe import compiler
 

@@ -15,8 +15,8 @@ from booklet.cutting.cutting_plan import CutOutline
 from booklet.cutting.patches.cut_outlines import cut_outline
 from booklet.geometry.tiling import Outline, Side
 from booklet.kit.measure import INCH_MM
-from booklet.kit.outlines.near import NOISE, ONE_POINT
-from booklet.kit.outlines.plane import Point
+from booklet.kit.outlines.near import NOISE
+from booklet.kit.outlines.plane import Point, circle_through
 from booklet.kit.records import replace
 
 STRAY = 0.002 / INCH_MM  # inches between the curve and the new chords, at most
@@ -41,29 +41,6 @@ def _side(side: Side) -> Side:
     if circle is not None:
         return Side(side.start, side.end, _on_circle(points, *circle))
     return Side(side.start, side.end, _on_cubics(points))
-
-
-def circle_through(points: Sequence[Point]) -> tuple[Point, float] | None:
-    """Centre and radius of the circle on which all the points lie, or None."""
-    if len(points) < 4:
-        return None
-    (ax, ay), (bx, by), (cx, cy) = points[0], points[len(points) // 2], points[-1]
-    if math.dist(points[0], points[-1]) < ONE_POINT:  # a whole turn ends where it begins
-        cx, cy = points[len(points) // 4]
-    double = 2 * (ax * (by - cy) + bx * (cy - ay) + cx * (ay - by))
-    if abs(double) < NOISE:
-        return None
-    a, b, c = ax * ax + ay * ay, bx * bx + by * by, cx * cx + cy * cy
-    centre = (
-        (a * (by - cy) + b * (cy - ay) + c * (ay - by)) / double,
-        (a * (cx - bx) + b * (ax - cx) + c * (bx - ax)) / double,
-    )
-    radius = math.dist(centre, points[0])
-    return (
-        (centre, radius)
-        if all(abs(math.dist(centre, p) - radius) < ONE_POINT for p in points)
-        else None
-    )
 
 
 def _on_circle(points: Sequence[Point], centre: Point, radius: float) -> tuple[Point, ...]:

@@ -15,7 +15,7 @@ from booklet.geometry.vectors import shifted
 from booklet.geometry.words import figure, place_text
 from booklet.kit.measure import Length
 from booklet.kit.outlines.near import ONE_POINT
-from booklet.kit.outlines.plane import Point, length_of, minus, plus
+from booklet.kit.outlines.plane import Point, circle_through, length_of, minus, plus
 from booklet.pattern import At
 
 GENERAL = "move or resize one of them so that they only touch"
@@ -103,10 +103,10 @@ def _curve_hint(
                 if not (one.via and other.via and _same_ends(one, other)):
                     continue
                 names = f"`{pieces[first].id}`", f"`{pieces[second].id}`"
-                mine, its = _radius(one), _radius(other)
-                if mine is None or its is None or math.isclose(mine, its, rel_tol=1e-6):
+                mine, its = circle_through(one.points), circle_through(other.points)
+                if mine is None or its is None or math.isclose(mine[1], its[1], rel_tol=1e-6):
                     return f"draw the curve between {names[0]} and {names[1]} alike in both"
-                said = [figure(radius / float(unit)) for radius in (mine, its)]
+                said = [figure(radius / float(unit)) for _, radius in (mine, its)]
                 return (
                     f"give both curves one radius: the arc has a radius of `{said[0]}` in {names[0]}, "
                     f"a radius of `{said[1]}` in {names[1]}"
@@ -118,27 +118,3 @@ def _same_ends(one: Side, other: Side) -> bool:
     """Whether two sides run against each other between the same two places."""
     there = math.dist(one.start, other.end) < ONE_POINT
     return there and math.dist(one.end, other.start) < ONE_POINT
-
-
-def _radius(side: Side) -> float | None:
-    """The radius of a curved side that is an arc of a circle; None of any other curve."""
-    a, b, c = side.start, side.via[len(side.via) // 2], side.end
-    sides = math.dist(a, b) * math.dist(b, c) * math.dist(c, a)
-    area = abs((b[0] - a[0]) * (c[1] - a[1]) - (c[0] - a[0]) * (b[1] - a[1])) / 2
-    if area < ONE_POINT * ONE_POINT:
-        return None
-    radius = sides / (4 * area)
-    far = _centres(a, c, radius)
-    round_one = (
-        all(abs(math.dist(p, centre) - radius) < ONE_POINT for p in side.points) for centre in far
-    )
-    return radius if any(round_one) else None
-
-
-def _centres(a: Point, b: Point, radius: float) -> tuple[Point, ...]:
-    """The centres of the circles of a radius through two points."""
-    half = math.dist(a, b) / 2
-    off = math.sqrt(max(radius * radius - half * half, 0.0))
-    x, y = (b[0] - a[0]) / (2 * half), (b[1] - a[1]) / (2 * half)
-    middle = ((a[0] + b[0]) / 2, (a[1] + b[1]) / 2)
-    return tuple((middle[0] + s * y * off, middle[1] - s * x * off) for s in (1, -1))

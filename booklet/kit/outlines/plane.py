@@ -221,6 +221,29 @@ def corners(box: Box) -> tuple[Point, ...]:
     return ((left, top), (right, top), (right, bottom), (left, bottom))
 
 
+def circle_through(points: Sequence[Point]) -> tuple[Point, float] | None:
+    """Centre and radius of the circle on which all the points lie, or None."""
+    if len(points) < 4:
+        return None
+    (ax, ay), (bx, by), (cx, cy) = points[0], points[len(points) // 2], points[-1]
+    if math.dist(points[0], points[-1]) < ONE_POINT:  # a whole turn ends where it begins
+        cx, cy = points[len(points) // 4]
+    double = 2 * (ax * (by - cy) + bx * (cy - ay) + cx * (ay - by))
+    if abs(double) < NOISE:
+        return None
+    a, b, c = ax * ax + ay * ay, bx * bx + by * by, cx * cx + cy * cy
+    centre = (
+        (a * (by - cy) + b * (cy - ay) + c * (ay - by)) / double,
+        (a * (cx - bx) + b * (ax - cx) + c * (bx - ax)) / double,
+    )
+    radius = math.dist(centre, points[0])
+    return (
+        (centre, radius)
+        if all(abs(math.dist(centre, p) - radius) < ONE_POINT for p in points)
+        else None
+    )
+
+
 def box_of(points: Iterable[Point]) -> Box:
     """The bounding box of at least one point."""
     xs, ys = zip(*points, strict=True)
