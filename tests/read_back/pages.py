@@ -298,15 +298,17 @@ def _told(name, text, wanted, by):
             yield f"{name}: {length:.3f} in is not told among {[round(x, 3) for x in found]}"
 
 
-def _top(_facts, size, root):
-    """Joining: the lengths of the borders, and what the top measures after each."""
+def _top(facts, size, root):
+    """Joining: the lengths of the borders, and what the top measures after each, under the ruler: its allowance
+    lies beyond the finished edge all round."""
     section = page(root, "quilt")
     if section is None:
         return
     for number, border in enumerate(size["finishing"].get("borders", []), 1):
         text = text_of(section)
         yield from _told(f"border {number}", text, border["lengths_in"], size["cut by"])
-        yield from _told(f"border {number}, then", text, border["outside_in"], FINISHED)
+        raw = [side + 2 * facts["allowance_in"] for side in border["outside_in"]]
+        yield from _told(f"border {number}, then", text, raw, FINISHED)
         yield from _told(f"border {number}, width", text, [border["width_in"]], FINISHED)
 
 

@@ -6,6 +6,7 @@ from itertools import groupby
 
 from markupsafe import Markup
 
+from booklet.kit.measure import Length
 from booklet.kit.outlines.polygon import without_straight_points
 from booklet.kit.records import Record
 from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
@@ -111,10 +112,18 @@ def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> Named:
         name=words.phrase("Border {n}: {fabric}", n=border.number, fabric=fabric),
         words=words.markup(added),
         width=words.phrase("{width} wide finished", width=with_unit(border.width, units)),
-        after=words.phrase("The top now measures {size}.", size=area_text(border.outside, units)),
+        after=words.phrase(
+            "The top now measures {size} from raw edge to raw edge.", size=_raw(plan, border.outside)
+        ),
         join=words.markup(joined.begin) if joined else None,
         sums=tuple(words.markup(line) for line in joined.sums) if joined else (),
     )
+
+
+def _raw(plan: SizePlan, finished: tuple[Length, Length]) -> Phrase:
+    """What a top measures under the ruler: an allowance lies beyond its finished edge on every side."""
+    both = 2 * plan.pattern.allowance
+    return area_text((finished[0] + both, finished[1] + both), plan.pattern.units)
 
 
 def long_sash_words(plan: SizePlan, words: Words) -> Markup:
