@@ -8,6 +8,7 @@ from source_helpers import GOOD, PATTERNS, faults, pattern
 
 from booklet.exports.press.sheets import bound_together
 from booklet.facts import facts
+from booklet.kit.measure import Length
 from booklet.kit.records import replace
 from booklet.pages import compose
 from booklet.pages.class_letter import html_of, letter, letters_of, markdown_of
@@ -381,3 +382,58 @@ def test_a_text_of_the_handout_tells_of_the_whole_what_the_class_does_not_make(t
     # a student makes 2 pennants; the quilt has 3 decks, and measures 3 x 2 blocks of 6 in with borders of 2 in: 22 x 16 in
     assert "2 of 2, 3 of 3, 22 in × 16 in" in html.replace("\u00a0", " ")
     assert "{{" not in html and "The finished block, 6 in" in html.replace("\u00a0", " ")
+
+
+RUNNERS = """
+title: Runners
+units: inch
+sizes:
+  runner: {unit: 1 in, blocks: 5 x 1}
+fabrics:
+  lime: {name: Lime, colour: "#9a3", width: 42 in}
+  milk: {name: Milk, colour: "#f6f2ea", width: 42 in}
+blocks:
+  four: {grid: [[lime, milk], [milk, lime]], columns: [4, 4], rows: [4, 4]}
+quilt:
+  borders: [{width: 4 in, fabric: milk, cut: across}]
+  binding: {width: 2 1/2 in, fabric: lime}
+  backing: {extra: 2 in, fabric: milk}
+booklet:
+  class: {students: 7, spare kits: 0, makes: runner}
+  editions:
+    teacher: {pages: [kits, kit-list]}
+"""
+
+
+def test_short_ends_of_several_kits_come_from_one_strip():
+    plan = compiler.plan(checked(RUNNERS))
+    kits = plan.kits_of("runner")
+    strips = {
+        (cloth.fabric, use.name, strip.width): (strip.count, use.pieces)
+        for cloth in kits.cutting.fabrics
+        for strip in cloth.strips
+        for use in strip.uses
+    }
+    # finished 5 x 8 + 8 = 48 by 8 + 8 = 16 in; binding 2 x 48 + 2 x 16 + 10 = 138 in: three strips of 42 in give
+    # 3 x 39 1/2 = 118 1/2, so the fourth must give 19 1/2 and its join, 22 in: one of them from each strip;
+    # 7 x 4 strips
+    assert strips["lime", "binding", Length.of("2 1/2")] == (28, 28)
+    # back 52 by 20 in: 42 + 10 1/2 - 1/2 = 52; four of the narrow last widths lie in 42 in, so seven take 2 lengths
+    assert strips["milk", "backing last width", Length.of(20)] == (9, 7)
+    assert strips["milk", "backing", Length.of(20)] == (
+        9,
+        7,
+    )  # and 7 whole widths in the same row of the list
+    # four blocks: 40 by 16 in, 122 in: the fourth strip must give 3 1/2 and its join, 6 in: all seven from one strip of
+    # 42 in, 7 x 3 + 1 = 22 in all
+    shorter = compiler.plan(checked(RUNNERS.replace("5 x 1", "4 x 1"))).kits_of("runner")
+    lime = next(cloth for cloth in shorter.cutting.fabrics if cloth.fabric == "lime")
+    assert (lime.strips[0].count, lime.strips[0].uses[0].pieces) == (22, 28)
+
+
+def test_a_bag_holds_the_lengths_of_a_border_that_are_to_be_joined():
+    items = {i.name: i for i in kit_items(compiler.plan(checked(RUNNERS)).kits_of("runner"))}
+    # top and bottom are 48 1/2 in long, 42 and 7 in each: four lengths in every bag; the sides, 8 1/2 in, are cut whole
+    assert items["border 1 top and bottom"].pieces == 4
+    assert str(items["border 1 top and bottom"].title) == "border 1, top and bottom, to be joined"
+    assert items["border 1 sides"].pieces == 2

@@ -8,6 +8,7 @@ from fractions import Fraction
 from booklet.kit.diagnostic import Span
 from booklet.kit.measure import ZERO, Length
 from booklet.kit.records import Record
+from booklet.kit.trade import FAT_QUARTER
 
 
 class Direction(Enum):
@@ -52,3 +53,23 @@ class Fabric(Record, kw_only=True):
     extra_share: Fraction = Fraction(0)  # added before rounding, as a share of the length
     extra: Length = ZERO  # added before rounding, as a length
     kind: SoldAs = SoldAs.YARDAGE
+
+    @property
+    def piece(self) -> tuple[Length, Length] | None:
+        """One piece of a cloth that is sold ready cut, across x along; None of one sold by the length."""
+        match self.kind:
+            case SoldAs.YARDAGE:
+                return None
+            case SoldAs.FAT_QUARTER:
+                return FAT_QUARTER
+            case SoldAs.STRIPS_2_1_2:
+                return self.width, Length.of("2 1/2")
+            case SoldAs.SQUARES_5:
+                return Length.of(5), Length.of(5)
+            case SoldAs.SQUARES_10:
+                return Length.of(10), Length.of(10)
+
+    @property
+    def usable(self) -> Length:
+        """How wide the cloth is, or one piece of it where it is sold ready cut."""
+        return self.piece[0] if self.piece else self.width

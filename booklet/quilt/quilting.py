@@ -11,7 +11,7 @@ from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import grown, replace
 from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
 from booklet.kit.trade import CLOTH_WIDTH
-from booklet.pattern import Backing, Direction, Pattern, Quilt, Size
+from booklet.pattern import Backing, Binding, Direction, Pattern, Quilt, Size
 from booklet.pattern.reads import plain, written
 from booklet.pressing import rim_clashes
 from booklet.pressing.pressing import PressedPattern
@@ -111,7 +111,7 @@ def _finish(
             *((sleeve_part(finished[0], quilt.sleeve, units),) if quilt.sleeve else ()),
         ),
         borders=bordered.plans,
-        binding=plan_binding(finished, binding, cloth_width(size, binding.fabric), units)
+        binding=plan_binding(finished, binding, _binding_room(size, binding), units)
         if binding
         else None,
         backing=_backing(size, finished, backing, pattern) if backing else None,
@@ -132,6 +132,14 @@ def _backing(
     return plan_backing(
         finished, backing, usable, pattern.units, upright, allowance=pattern.allowance
     )
+
+
+def _binding_room(size: Size, binding: Binding) -> Length:
+    """How long a strip of the binding may be, or the side of a square for bias, of one piece of its cloth."""
+    cloth = size.fabrics.get(binding.fabric)
+    if binding.bias and cloth is not None and cloth.piece is not None:
+        return min(cloth.piece)
+    return cloth_width(size, binding.fabric)
 
 
 def _too_narrow(
@@ -156,4 +164,4 @@ def _too_narrow(
 
 def cloth_width(size: Size, fabric: str) -> Length:
     """The usable width of a fabric; 40 in for a name that the source floor has already faulted."""
-    return size.fabrics[fabric].width if fabric in size.fabrics else CLOTH_WIDTH.inch
+    return size.fabrics[fabric].usable if fabric in size.fabrics else CLOTH_WIDTH.inch

@@ -64,7 +64,29 @@ class Job(Mutable, kw_only=True):
 
 def level_strip(name: str, height: Length, length: Length) -> LaidStrip:
     """A strip that goes whole into one thing, `length` of it used."""
-    placed = Placed(
-        name=name, outline=rectangle(0.0, 0.0, float(length), float(height)), method=STRIP
+    return _strip_of(name, height, length, 1)
+
+
+def side_by_side(
+    name: str, height: Length, length: Length, count: int, usable: Length
+) -> tuple[LaidStrip, ...]:
+    """Strips that go into so many alike pieces of a `length`, as many in each as its `usable` length holds."""
+    most = max(1, usable.inches // length.inches)
+    return tuple(
+        _strip_of(name, height, length, min(most, count - at)) for at in range(0, count, most)
     )
-    return LaidStrip(height=height, placed=(placed,), gives=((name, 1, 1),), used=float(length))
+
+
+def _strip_of(name: str, height: Length, length: Length, count: int) -> LaidStrip:
+    pieces = tuple(
+        Placed(
+            name=name,
+            outline=rectangle(float(length * k), 0.0, float(length), float(height)),
+            method=STRIP,
+            stretch=length,
+        )
+        for k in range(count)
+    )
+    return LaidStrip(
+        height=height, placed=pieces, gives=((name, count, count),), used=float(length * count)
+    )

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from booklet.kit.measure import Length
 from booklet.kit.records import Record
-from booklet.kit.trade import FAT_QUARTER
 from booklet.kit.words import in_units, phrase
 from booklet.pattern import Fabric, SoldAs
 
@@ -20,25 +19,18 @@ class Stock(Record):
 
 def stock_of(fabric: Fabric) -> Stock | None:
     """The precut that a fabric is sold as; None for yardage."""
-    match fabric.kind:
-        case SoldAs.YARDAGE:
-            return None
-        case SoldAs.FAT_QUARTER:
-            one, many = (
-                phrase("fat quarter", context="precut"),
-                phrase("fat quarters", context="precut"),
-            )
-            return Stock(*FAT_QUARTER, one, many)
-        case SoldAs.STRIPS_2_1_2:
-            side = Length.of("2 1/2")
-            width = in_units(str(side), "inch")
-            one, many = phrase("{width} strip", width=width), phrase("{width} strips", width=width)
-            return Stock(fabric.width, side, one, many)
-        case SoldAs.SQUARES_5 | SoldAs.SQUARES_10:
-            side = Length.of(5 if fabric.kind is SoldAs.SQUARES_5 else 10)
-            width = in_units(str(side), "inch")
-            one, many = (
-                phrase("{width} square", width=width),
-                phrase("{width} squares", width=width),
-            )
-            return Stock(side, side, one, many)
+    if fabric.piece is None:
+        return None
+    across, along = fabric.piece
+    if fabric.kind is SoldAs.FAT_QUARTER:
+        one, many = (
+            phrase("fat quarter", context="precut"),
+            phrase("fat quarters", context="precut"),
+        )
+        return Stock(across, along, one, many)
+    width = in_units(str(along), "inch")
+    if fabric.kind is SoldAs.STRIPS_2_1_2:
+        one, many = phrase("{width} strip", width=width), phrase("{width} strips", width=width)
+    else:
+        one, many = phrase("{width} square", width=width), phrase("{width} squares", width=width)
+    return Stock(across, along, one, many)

@@ -10,7 +10,7 @@ from booklet.cutting.cutting_plan import Placed
 from booklet.cutting.faults import too_wide
 from booklet.cutting.work.fussy import fussy_plan, least_length
 from booklet.cutting.work.repeats import Repeat
-from booklet.cutting.work.workbench import Workbench, cloth_width
+from booklet.cutting.work.workbench import Workbench
 from booklet.kit.measure import Length
 from booklet.kit.outlines.plane import rectangle
 from booklet.kit.words import phrase
@@ -18,7 +18,7 @@ from booklet.kit.words import phrase
 
 def add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int) -> None:
     """Fussy cuts on the print's repeat, in stretches that straight cuts part."""
-    repeat, width = Repeat.of(job.fabric), cloth_width(job.fabric)
+    repeat, width = Repeat.of(job.fabric), job.fabric.usable
     assert repeat is not None
     row = made.lays[0].rows[0]
     if Length.of(row.width) > width:

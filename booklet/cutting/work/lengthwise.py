@@ -9,7 +9,7 @@ from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import Placed
 from booklet.cutting.work.part_work import stands, sum_of, wish_of
-from booklet.cutting.work.workbench import Workbench, cloth_width, strip_patch
+from booklet.cutting.work.workbench import Workbench, strip_patch
 from booklet.kit.measure import ZERO, Length
 from booklet.kit.outlines.plane import rectangle
 from booklet.kit.records import replace
@@ -41,7 +41,7 @@ def may_be_lengthwise(quilt: SizedQuilt) -> set[str]:
         for part in quilt.parts
         if wish_of(quilt, part) is BorderCut.AUTO
         and part.fabric in quilt.size.fabrics
-        and max(part.cut) > cloth_width(quilt.size.fabrics[part.fabric])
+        and max(part.cut) > quilt.size.fabrics[part.fabric].usable
         and stock_of(quilt.size.fabrics[part.fabric]) is None
         and quilt.size.fabrics[part.fabric].direction is Direction.ANY
     }

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections.abc import Iterable
 
@@ -10,14 +9,13 @@ from booklet.crafts.method import LENGTHWISE, STRIP
 from booklet.crafts.rotary.cuts import box_rows, singly
 from booklet.crafts.rotary.marks import by_of
 from booklet.crafts.rotary.sums import say
-from booklet.cutting.cloth.jobs import Job, LaidStrip, level_strip
-from booklet.cutting.cloth.precuts import stock_of
+from booklet.cutting.cloth.jobs import Job, LaidStrip, level_strip, side_by_side
 from booklet.cutting.cutting_plan import JoinedPart, Placed, StripJoin
 from booklet.cutting.faults import too_narrow_to_join
 from booklet.cutting.work.lengthwise import beside_borders
 from booklet.cutting.work.long_parts import Segment, joined_strips
 from booklet.cutting.work.part_work import stands, sum_of
-from booklet.cutting.work.workbench import Workbench, cloth_width, strip_patch
+from booklet.cutting.work.workbench import Workbench, strip_patch
 from booklet.kit.measure import Length
 from booklet.kit.outlines.plane import rectangle
 from booklet.kit.records import replace
@@ -49,7 +47,7 @@ def add_backing(bench: Workbench) -> None:
         title = phrase(
             "backing, last width, {length} of it", length=in_units(say(last.inches, units), units)
         )
-        strips += [level_strip(name, along, last)] * kits
+        strips += side_by_side(name, along, last, kits, across)
         patches.append(strip_patch(name, title, job, along, last, kits, backing.last_sum))
     job.settled.insert(0, tuple(strips))
     job.patches[:0] = patches
@@ -87,20 +85,29 @@ def add_binding(bench: Workbench) -> None:
         )
         job.patches.append(replace(patch, method=LENGTHWISE))
         return
-    usable = cloth_width(job.fabric)
-    count = binding.strips
-    if stock_of(job.fabric) and usable > binding.strip:
-        count = math.ceil(binding.length.inches / (usable - binding.strip).inches)
-    strips = [level_strip("binding", binding.strip, usable) for _ in range(count)]
-    strips[-1] = replace(strips[-1], used=float(usable - _spare(binding, usable, count)))
-    strips, count = strips * kits, count * kits
-    job.settled.append(tuple(_shown(strip) for strip in strips))
+    strips = _across(binding, job.fabric.usable, kits)
+    job.settled.append(strips)
     job.area += float(binding.strip) * sum(strip.used for strip in strips)
+    count = binding.strips * kits
     job.patches.append(
         strip_patch(
-            "binding", phrase("binding", context="part"), job, binding.strip, usable, count, text
+            "binding",
+            phrase("binding", context="part"),
+            job,
+            binding.strip,
+            job.fabric.usable,
+            count,
+            text,
         )
     )
+
+
+def _across(binding: BindingPlan, usable: Length, kits: int) -> tuple[LaidStrip, ...]:
+    """The strips of the binding across the cloth, so many for each kit: whole ones, and of the last of each as much
+    as it needs, those of several kits from one strip."""
+    end = usable - _spare(binding, usable, binding.strips)
+    whole = [level_strip("binding", binding.strip, usable)] * ((binding.strips - 1) * kits)
+    return (*whole, *side_by_side("binding", binding.strip, end, kits, usable))
 
 
 def _spare(binding: BindingPlan, usable: Length, count: int) -> Length:
@@ -110,13 +117,6 @@ def _spare(binding: BindingPlan, usable: Length, count: int) -> Length:
     return spare if spare >= BINDING_END else spare - spare
 
 
-def _shown(strip: LaidStrip) -> LaidStrip:
-    """The strip drawn as long as it is used."""
-    name = strip.placed[0].name
-    outline = rectangle(0.0, 0.0, strip.used, float(strip.height))
-    return replace(strip, placed=(Placed(name=name, outline=outline, method=STRIP),))
-
-
 def joined_parts(bench: Workbench) -> list[Part]:
     """The parts longer than the cloth is wide, which are joined from strips."""
     return [part for part in bench.quilt.parts if _is_joined(bench, part)]
@@ -124,7 +124,7 @@ def joined_parts(bench: Workbench) -> list[Part]:
 
 def _is_joined(bench: Workbench, part: Part) -> bool:
     job = bench.jobs.get(part.fabric)
-    return job is not None and part.long and max(part.cut) > cloth_width(job.fabric)
+    return job is not None and part.long and max(part.cut) > job.fabric.usable
 
 
 def add_joined(bench: Workbench, long: Iterable[Part]) -> None:
@@ -141,7 +141,7 @@ def add_joined(bench: Workbench, long: Iterable[Part]) -> None:
 
 def _add_group(bench: Workbench, job: Job, parts: list[Part]) -> None:
     """The strips of some parts of one width, the ends of one joined to the other."""
-    usable, height = cloth_width(job.fabric), min(parts[0].cut)
+    usable, height = job.fabric.usable, min(parts[0].cut)
     loss, least = 2 * bench.ruler.allowance, LEAST_STRETCH.said_in(bench.ruler.units)
     if any(part.shape == "mitred strip" for part in parts):
         least = least + height  # the corner seam crosses as much of the strip as it is wide

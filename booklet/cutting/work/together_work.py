@@ -8,7 +8,7 @@ from booklet.crafts.rotary.cuts import box_rows, singly
 from booklet.crafts.unit import TogetherCut, TogetherUnit
 from booklet.cutting.cloth.jobs import Job, level_strip
 from booklet.cutting.cutting_plan import CutPatch
-from booklet.cutting.work.workbench import Workbench, cloth_width
+from booklet.cutting.work.workbench import Workbench
 from booklet.kit.words import phrase
 
 
@@ -18,7 +18,7 @@ def add_together(bench: Workbench, unit: TogetherUnit) -> None:
         job = bench.jobs[part.fabric]
         width, height = float(part.cut[0]), float(part.cut[1])
         job.area += part.count * width * height
-        if unit.how.from_strips and part.cut[0] == cloth_width(job.fabric):
+        if unit.how.from_strips and part.cut[0] == job.fabric.usable:
             strip = level_strip(part.name, part.cut[1], part.cut[0])
             job.settled.append((strip,) * part.count)
             job.patches.append(_patch(unit, part, job, STRIP))

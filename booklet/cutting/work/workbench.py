@@ -60,7 +60,7 @@ class Workbench(Mutable, kw_only=True):
     ) -> None:
         """Add the items of a lay, or the fault that no row of it fits on the cloth."""
         stock, grain = stock_of(job.fabric), self.ruler.planned
-        step, width = float(grain), math.floor(cloth_width(job.fabric).inches / grain)
+        step, width = float(grain), math.floor(job.fabric.usable.inches / grain)
         made = [self._high(variant_of(row, step, width, lay.cuts)) for row in lay.rows]
         fits = [v for v in made if v is not None]
         if stock is not None:
@@ -84,12 +84,6 @@ class Workbench(Mutable, kw_only=True):
             return None
         room = self.ruler.room(variant.row.height)
         return replace(variant, height=math.ceil(room.inches / self.ruler.planned))
-
-
-def cloth_width(fabric: Fabric) -> Length:
-    """How wide the cloth is, or one piece of it where it is sold ready cut."""
-    stock = stock_of(fabric)
-    return stock.across if stock else fabric.width
 
 
 def strip_patch(

@@ -184,7 +184,8 @@ class _RowWords(Record, kw_only=True):
             return self._joined(patch, made, cuts, again)
         if patch.name == "binding" and patch.method == STRIP:
             how = self._binding(patch, again)
-            return Gives(self.words.markup(patch.title), Markup(), how, patch.name)
+            lengths = self._lengths(cuts) if self.kits > 1 else Markup()
+            return Gives(self.words.markup(patch.title), lengths, how, patch.name)
         if patch.method == STRIP:
             figure = self._rectangles(patch.cut, len(cuts) or patch.cuts)
             how = self.words.markup(listing(cautions(patch), "sentences"))
@@ -241,14 +242,7 @@ class _RowWords(Record, kw_only=True):
         cuts: Sequence[Placed],
         again: bool,
     ) -> Gives:
-        """The stretches a row of strips gives to a longer part, and, once, what that is joined from."""
-        stretches = Counter(cut.stretch for cut in cuts if cut.stretch is not None)
-        lengths = listing(
-            [
-                phrase("{n} × {length}", n=count, length=to_cut(self.pattern, stretch))
-                for stretch, count in stretches.items()
-            ]
-        )
+        """What a row of strips gives to a longer part, and, once, what that is joined from."""
         how: Text = phrase("Likewise", context="cut as above")
         if not again:
             join, parts = made
@@ -262,7 +256,16 @@ class _RowWords(Record, kw_only=True):
             ]
             how = listing(sums, "sentences")
         say = self.words.markup
-        return Gives(say(patch.title), say(lengths), say(how), patch.name)
+        return Gives(say(patch.title), self._lengths(cuts), say(how), patch.name)
+
+    def _lengths(self, cuts: Sequence[Placed]) -> Markup:
+        """The stretches that a row of strips gives to what is joined from them."""
+        stretches = Counter(cut.stretch for cut in cuts if cut.stretch is not None)
+        each = [
+            phrase("{n} × {length}", n=count, length=to_cut(self.pattern, stretch))
+            for stretch, count in stretches.items()
+        ]
+        return self.words.markup(listing(each))
 
     def _figure(self, patch: CutPatch, cuts: Sequence[Placed]) -> Markup:
         """The figure to cut from the strip, with its number where each gives several pieces."""

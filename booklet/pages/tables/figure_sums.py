@@ -12,7 +12,8 @@ from booklet.kit.words import Text, phrase
 from booklet.pages.texts.words import Words
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import join_sum
-from booklet.quilt.sized import Part
+from booklet.quilt.finishing.binding import join_loss, strips_sum
+from booklet.quilt.sized import BindingPlan, Part
 
 
 class SumGroup(Record):
@@ -28,7 +29,7 @@ def figure_sums(plan: SizePlan, words: Words) -> tuple[SumGroup, ...]:
     parts = [
         *quilt.sums,
         *(line for part in quilt.parts for line in (*part.sums, *_join_sums(plan, part))),
-        *(quilt.binding.sums if quilt.binding else ()),
+        *(_binding_sums(plan, quilt.binding) if quilt.binding else ()),
         *(quilt.backing.sums if quilt.backing else ()),
         *quilt.batting_sums,
         *(quilt.bed.sums if quilt.bed else ()),
@@ -41,6 +42,17 @@ def figure_sums(plan: SizePlan, words: Words) -> tuple[SumGroup, ...]:
         (phrase("How the parts of the quilt were worked out"), _said(parts, words)),
     )
     return tuple(SumGroup(words.markup(head), lines) for head, lines in groups if lines)
+
+
+def _binding_sums(plan: SizePlan, binding: BindingPlan) -> tuple[Text, ...]:
+    """How long the binding is, and how many strips it takes as they are cut: across the cloth, or beside a border
+    along the selvedge."""
+    cut = next((patch for patch in plan.cutting.patches if patch.name == "binding"), None)
+    if binding.bias or cut is None:
+        return binding.sums
+    around, units = binding.sums[0], plan.pattern.units
+    strips, loss = cut.pieces // plan.size.kits, join_loss(binding.strip)
+    return around, strips_sum(binding.length, max(cut.cut), loss, strips, units)
 
 
 def _join_sums(plan: SizePlan, part: Part) -> tuple[Text, ...]:

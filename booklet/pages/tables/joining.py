@@ -113,7 +113,8 @@ def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> Named:
         words=words.markup(added),
         width=words.phrase("{width} wide finished", width=with_unit(border.width, units)),
         after=words.phrase(
-            "The top now measures {size} from raw edge to raw edge.", size=_raw(plan, border.outside)
+            "The top now measures {size} from raw edge to raw edge.",
+            size=_raw(plan, border.outside),
         ),
         join=words.markup(joined.begin) if joined else None,
         sums=tuple(words.markup(line) for line in joined.sums) if joined else (),

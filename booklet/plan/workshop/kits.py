@@ -16,7 +16,7 @@ from booklet.kit.outlines.near import DRAWN
 from booklet.kit.outlines.plane import extent
 from booklet.kit.records import Record
 from booklet.kit.trade import LAYERS
-from booklet.kit.words import Text
+from booklet.kit.words import Text, phrase
 from booklet.plan.records import SizePlan
 
 Layout = tuple[Placed, ...]
@@ -24,7 +24,8 @@ Layout = tuple[Placed, ...]
 
 
 class KitItem(Record, kw_only=True):
-    """A line of a kit: so many of one patch, or part, of one cloth; `reversed` of them are mirrored."""
+    """A line of a kit: so many of one patch, or part, of one cloth; `reversed` of them are mirrored. A part that is
+    joined from strips lies in the bag in its lengths, and these are counted."""
 
     name: str
     title: Text
@@ -63,12 +64,14 @@ def kit_items(plan: SizePlan) -> tuple[KitItem, ...]:
     for patch in plan.cutting.patches:
         key, kits = (patch.name, patch.fabric), plan.size.kits
         before = found.get(key)
-        pieces, back = patch.pieces // kits, patch.reversed // kits
+        joined = plan.cutting.joined(patch.name)
+        in_all = sum(len(part.stretches) for part in joined[1]) if joined else patch.pieces
+        pieces, back = in_all // kits, patch.reversed // kits
         if before is not None:
             pieces, back = before.pieces + pieces, before.reversed + back
         found[key] = KitItem(
             name=patch.name,
-            title=patch.title,
+            title=phrase("{part}, to be joined", part=patch.title) if joined else patch.title,
             fabric=patch.fabric,
             pieces=pieces,
             reversed=back,

@@ -101,13 +101,7 @@ def plan_binding(
     if usable <= loss:
         return None
     strips = binding_strips(length, usable, loss)
-    share = phrase(
-        "{length} ÷ ({width} − {loss} for the join)",
-        length=Digits(say(length, units)),
-        width=Digits(say(usable, units)),
-        loss=Digits(say(loss, units)),
-    )
-    counted = sum_line(phrase("binding strips"), share, str(strips), True)
+    counted = strips_sum(length, usable, loss, strips, units)
     return BindingPlan(
         strip=binding.width,
         length=length,
@@ -117,6 +111,19 @@ def plan_binding(
         square=None,
         sums=(around, counted),
     )
+
+
+def strips_sum(
+    length: Length, usable: Length, loss: Length, strips: int, units: UnitSystem
+) -> Text:
+    """How many strips, each `usable` long, make up a binding."""
+    share = phrase(
+        "{length} ÷ ({width} − {loss} for the join)",
+        length=Digits(say(length, units)),
+        width=Digits(say(usable, units)),
+        loss=Digits(say(loss, units)),
+    )
+    return sum_line(phrase("binding strips"), share, str(strips), True)
 
 
 def _bias(

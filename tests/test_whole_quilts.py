@@ -1,0 +1,93 @@
+"""Quilts as a stranger would write them: what is printed of the whole, each figure with its sum by hand."""
+
+from __future__ import annotations
+
+import tempfile
+from html import unescape
+from pathlib import Path
+
+from markupsafe import Markup
+
+from booklet.pages.tables.figure_sums import figure_sums
+from booklet.pages.tables.joining import border_words
+from booklet.pages.texts.words import Words
+from booklet.plan import Plan, SizePlan
+from booklet.recipe import compiler
+
+MINI = """
+title: Mini
+units: inch
+sizes:
+  mini: {title: Mini, unit: 1 in, blocks: 1 x 1}
+fabrics:
+  ink: {name: Ink, colour: "#222233", kind: fat quarter}
+  gold: {name: Gold, colour: "#ddaa33", kind: fat quarter}
+blocks:
+  four: {title: Four, grid: [[ink, gold], [gold, ink]], columns: [2, 2], rows: [2, 2]}
+quilt:
+  borders: [{width: 1/4 in, fabric: gold}, {width: 1 in, fabric: ink}]
+  binding: {width: 1 1/2 in, fabric: gold}
+  backing: {extra: 1 in, fabric: ink}
+  batting: {extra: 1 in}
+"""
+
+
+def planned(text: str) -> Plan:
+    with tempfile.TemporaryDirectory() as name:
+        (Path(name) / "pattern.yaml").write_text(text, "utf-8")
+        found = compiler.check(Path(name))
+        assert found.value is not None, found.diagnostics
+        return compiler.plan(found.value)
+
+
+def only(text: str) -> SizePlan:
+    return planned(text).sizes[0]
+
+
+def words_of(plan: SizePlan) -> Words:
+    return Words.of(plan.pattern.language)
+
+
+def plain(markup: Markup) -> str:
+    """What a reader reads: fractions as they are typed, spaces plain."""
+    return unescape(markup.striptags()).replace("\u00a0", " ").replace("\u2044", "/")
+
+
+def sums(plan: SizePlan) -> list[str]:
+    groups = figure_sums(plan, words_of(plan))
+    return [plain(line) for group in groups for line in group.lines]
+
+
+def test_a_bordered_top_measures_its_finished_size_and_an_allowance_on_every_side():
+    plan = only(MINI)
+    # 4 in, and 1/4 in on either side: 4 1/2 in finished, under the ruler 4 1/2 + 2 x 1/4 = 5 in, which is also how
+    # long the sides of the next border are cut; then 4 1/2 + 2 = 6 1/2 finished, 7 in under the ruler
+    inner, outer = (
+        border_words(plan, words_of(plan), border).after for border in plan.quilt.borders
+    )
+    assert inner is not None and "measures 5 in × 5 in from raw edge" in plain(inner)
+    assert outer is not None and "measures 7 in × 7 in from raw edge" in plain(outer)
+
+
+def test_the_strips_of_a_binding_are_reckoned_by_the_piece_of_cloth_they_are_cut_from():
+    plan = only(MINI)
+    # round 6 1/2 by 6 1/2 in: 26 + 10 = 36 in; a fat quarter is 21 in wide: 36 / (21 - 1 1/2) = 1.85, so 2
+    assert plan.cutting.pieces("binding") == 2
+    assert "binding strips: 36 ÷ (21 − 1½ for the join), rounded up = 2" in sums(plan)
+    by_length = only(MINI.replace(", kind: fat quarter", ""))
+    assert by_length.cutting.pieces("binding") == 1  # 36 / (40 - 1 1/2)
+    assert "binding strips: 36 ÷ (40 − 1½ for the join), rounded up = 1" in sums(by_length)
+
+
+def test_a_bias_square_is_no_larger_than_the_piece_of_cloth_it_is_cut_from():
+    text = (
+        MINI.replace("blocks: 1 x 1", "blocks: 7 x 7")
+        .replace("binding: {width: 1 1/2 in", "binding: {cut: bias, width: 2 1/2 in")
+        .replace("  backing: {extra: 1 in, fabric: ink}\n", "")
+    )
+    binding = only(text).quilt.binding
+    # 28 + 2 1/2 = 30 1/2 in square: 122 + 10 = 132 in: one square would be 20 in (20 / sqrt 2 / 2 1/2 = 5.66: 5 strips of
+    # sqrt 2 x 19 = 134 in), but a fat quarter is 18 in high; so two, each for 66 + 2 1/2 = 68 1/2 in: 15 in
+    # (15 / sqrt 2 / 2 1/2 = 4.24: 4 x sqrt 2 x 14 = 79 in; of 14 in only 3 x sqrt 2 x 13 = 55 in)
+    assert binding is not None and binding.square is not None
+    assert (binding.strips, float(binding.square)) == (2, 15.0)
