@@ -12,6 +12,8 @@ from booklet.kit.measure import Length
 from booklet.kit.records import replace
 from booklet.pages import compose
 from booklet.pages.class_letter import html_of, letter, letters_of, markdown_of
+from booklet.pages.tables.kits import day_view
+from booklet.pages.texts.words import Words
 from booklet.pattern import Page, PageOrder, Paper
 from booklet.plan.workshop.day import day_of
 from booklet.plan.workshop.kits import kit_items, stacked
@@ -437,3 +439,16 @@ def test_a_bag_holds_the_lengths_of_a_border_that_are_to_be_joined():
     assert items["border 1 top and bottom"].pieces == 4
     assert str(items["border 1 top and bottom"].title) == "border 1, top and bottom, to be joined"
     assert items["border 1 sides"].pieces == 2
+
+
+def test_a_session_in_which_no_reckoned_task_is_left_says_what_its_author_does_in_it():
+    text = RUNNERS.replace(
+        "makes: runner}",
+        "makes: runner, sessions: [{title: Blocks, minutes: 600}, {title: Top, minutes: 90, do: Join the runner.}]}",
+    )
+    plan = compiler.plan(checked(text))
+    view = day_view(plan.student.sizes[0], Words.of("en"))
+    *_, before, last = view.rows
+    # the blocks are sewn in the first ten hours, whose rest is in hand; then the runner is joined
+    assert "Time in hand" in before.what and not before.is_own
+    assert last.what == "Join the runner." and last.is_own and last.session == "Top"

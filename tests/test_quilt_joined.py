@@ -14,7 +14,7 @@ from booklet.exports.spreadsheets.tables import tables
 from booklet.facts import facts
 from booklet.pages.tables.cutlist import cut_lines
 from booklet.pages.tables.edges import sleeve_view
-from booklet.pages.tables.joining import border_words, long_sash_words
+from booklet.pages.tables.joining import border_words, sashing_words
 from booklet.pages.texts.words import Words
 
 BOTH = ("long_borders", "long_sashes_metric")
@@ -146,8 +146,10 @@ def test_the_cutting_list_says_which_stretches_to_cut():
 def test_sashes_and_centimetres():
     """4 blocks of 30 cm and 5 sashes of 4 cm: 140 cm, cut 141.5; a join takes 2 x 0.75 = 1.5 cm."""
     size, words = size_of("long_sashes_metric", "wall"), words_for("long_sashes_metric")
-    assert "102 + 41 − 1,5" in plain(long_sash_words(size, words))
-    assert "141,5" in plain(long_sash_words(size, words))
+    told = sashing_words(size, words)
+    # the long sashes are joined before they are sewn between the rows
+    assert "102 + 41 − 1,5" in plain(told[-2]) and "141,5" in plain(told[-2])
+    assert "langen Zwischenstreifen nähen" in plain(told[-1])
 
 
 def test_the_picture_shows_each_join_where_it_lies():

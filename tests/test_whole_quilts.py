@@ -8,10 +8,13 @@ from pathlib import Path
 
 from markupsafe import Markup
 
+from booklet.pages import compose
 from booklet.pages.tables.figure_sums import figure_sums
 from booklet.pages.tables.joining import border_words
 from booklet.pages.texts.words import Words
+from booklet.pattern import Paper
 from booklet.plan import Plan, SizePlan
+from booklet.plan.top.sash_words import sash_words
 from booklet.recipe import compiler
 
 MINI = """
@@ -91,3 +94,78 @@ def test_a_bias_square_is_no_larger_than_the_piece_of_cloth_it_is_cut_from():
     # (15 / sqrt 2 / 2 1/2 = 4.24: 4 x sqrt 2 x 14 = 79 in; of 14 in only 3 x sqrt 2 x 13 = 55 in)
     assert binding is not None and binding.square is not None
     assert (binding.strips, float(binding.square)) == (2, 15.0)
+
+
+SASHED = """
+title: Panes
+units: inch
+sizes:
+  lap: {title: Lap, unit: 1 in, blocks: 4 x 5}
+fabrics:
+  plum: {name: Plum, colour: "#5b2a4f"}
+  oat: {name: Oat, colour: "#e6dcc6"}
+blocks:
+  four: {title: Four, grid: [[plum, oat], [oat, plum]], columns: [3, 3], rows: [3, 3]}
+quilt:
+  sashing: {width: 2 in, fabric: oat, cornerstones: plum, outside: yes}
+"""
+
+
+def sashes(text: str) -> list[str]:
+    return [str(sentence) for sentence in sash_words(only(text).size)]
+
+
+def test_all_sashes_of_a_quilt_are_told():
+    # 4 x 5 blocks, sashes outside: 5 in each of 5 rows, 4 in each of 6 rows between and outside: 49; 5 x 6 cornerstones
+    counts = {part.name: part.count for part in only(SASHED).quilt.parts}
+    assert counts == {"sash": 5 * 5 + 6 * 4, "cornerstone": 5 * 6}
+    assert sashes(SASHED) == [
+        "Sew a sash between every two blocks of a row, and one to both its ends.",
+        "Make 6 rows of sashes: 4 sashes in each, a cornerstone between every two of them and one at both ends.",
+        "Sew a row of sashes between every two rows of blocks, one above the first and one below the last.",
+    ]
+    assert sashes(SASHED.replace(", outside: yes", "")) == [
+        "Sew a sash between every two blocks of a row.",
+        "Make 4 rows of sashes: 4 sashes in each, a cornerstone between every two of them.",
+        "Sew a row of sashes between every two rows of blocks.",
+    ]
+    assert sashes(SASHED.replace(", cornerstones: plum, outside: yes", "")) == [
+        "Sew a sash between every two blocks of a row.",
+        "Sew a long sash between every two rows of blocks.",
+    ]
+
+
+def test_a_runner_has_no_rows_to_sew_sashes_between():
+    runner = SASHED.replace("blocks: 4 x 5", "blocks: 5 x 1")
+    within = runner.replace(", cornerstones: plum, outside: yes", "")
+    assert sashes(within) == ["Sew a sash between every two blocks of a row."]
+    assert sashes(runner.replace(", cornerstones: plum", "")) == [
+        "Sew a sash between every two blocks of a row, and one to both its ends.",
+        "Sew a long sash to the top and to the bottom of the row.",
+    ]
+    column = SASHED.replace("blocks: 4 x 5", "blocks: 1 x 5")
+    assert sashes(column.replace(", outside: yes", "")) == ["Sew a sash between every two blocks."]
+    assert sashes(column)[1] == "Make 6 rows of sashes: a sash with a cornerstone at both ends."
+
+
+ITS_END = "booklet: {editions: {pattern: {pages: [finishing]}}}"
+
+
+def finishing(text: str) -> str:
+    plan = planned(text + ITS_END)
+    edition = plan.pattern.booklet.editions[0]
+    return plain(Markup(compose(plan, edition, None, Paper.LETTER, ("mini",)).html))
+
+
+def test_batting_is_named_only_where_there_is_some():
+    assert "smooth the batting over it" in finishing(MINI)
+    without = finishing(MINI.replace("  batting: {extra: 1 in}\n", ""))
+    assert "batting" not in without.split("Layers", 1)[1].split("Binding")[0]
+    assert "center the top on it, right side up" in without
+
+
+def test_a_back_is_never_smaller_than_the_top_with_its_allowances():
+    # 6 1/2 in finished; the top lies 1/4 in farther all round: 7 in, though nothing is asked for beyond it
+    back = only(MINI.replace("backing: {extra: 1 in", "backing: {extra: 0 in")).quilt.backing
+    assert back is not None and [float(side) for side in back.size] == [7.0, 7.0]
+    assert str(back.sums[0]) == "backing, width: 6 1/2 + 2 × 1/4 = 7 in"

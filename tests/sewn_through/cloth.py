@@ -179,15 +179,14 @@ def _given(cloth, rows):
     for name in sorted({*told, *pieces}):
         if told[name] != pieces[name]:
             yield f"{name}: the strips give {told[name]} pieces, {pieces[name]} are cut"
-        joined = any(max(row["cut_in"]) > _room(cloth) for row in rows if row["for"] == name)
+        joined = any(_is_joined(row, cloth) for row in rows if row["for"] == name)
         if laid[name] != cuts[name] and not (joined and laid[name] > cuts[name]):
             yield f"{name}: {laid[name]} cuts are laid, {cuts[name]} are told"
 
 
-def _room(cloth):
-    """The longest that one cut may be: the cloth's width, or a length of cloth."""
-    along = [s["cut_in"] for s in cloth["strips"] if s.get("lengthwise")]
-    return max([cloth["width_in"], *along]) + HAIR
+def _is_joined(row, cloth):
+    """Whether a part is cut across the cloth and longer than that is wide, so that it is joined from strips."""
+    return row["method"] == "strip" and max(row["cut_in"]) > cloth["width_in"] + HAIR
 
 
 def _figures(cloth, rows, outlines, parts, allowance):
@@ -215,7 +214,7 @@ def _figures(cloth, rows, outlines, parts, allowance):
                 ):
                     yield f"{name} is laid {size}, listed {wanted[name][0]['cut_in']}"
                 continue
-            if name in parts and max(wanted[name][0]["cut_in"]) > _room(cloth):
+            if name in parts and _is_joined(wanted[name][0], cloth):
                 stretches[name].append((size, strip))
                 continue
             if not any(_is_cut(points, row, outlines.get(name), allowance) for row in wanted[name]):

@@ -16,6 +16,7 @@ from booklet.pages.texts.words import Words
 from booklet.pattern import Centre, Corners, SetKind
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import joined_words
+from booklet.plan.top.sash_words import sash_words
 from booklet.plan.words import measured
 from booklet.quilt.sized import BackingPlan, BorderPlan
 
@@ -127,7 +128,15 @@ def _raw(plan: SizePlan, finished: tuple[Length, Length]) -> Phrase:
     return area_text((finished[0] + both, finished[1] + both), plan.pattern.units)
 
 
-def long_sash_words(plan: SizePlan, words: Words) -> Markup:
+def sashing_words(plan: SizePlan, words: Words) -> tuple[Markup, ...]:
+    """How the sashes of a straight set are sewn, sentence by sentence; long ones are joined from strips before they
+    are sewn between the rows."""
+    said = [words.markup(sentence) for sentence in sash_words(plan.size)]
+    long = _long_sash_words(plan, words)
+    return (*said[:-1], long, *said[-1:]) if long else tuple(said)
+
+
+def _long_sash_words(plan: SizePlan, words: Words) -> Markup:
     """How the long sashes are joined from strips; nothing where each is cut in one."""
     named = [
         (part.name, phrase("the long sashes", context="for …"))

@@ -163,6 +163,7 @@ class DayRow(Record, kw_only=True):
     session: str  # "" where it goes on
     what: Markup
     is_break: bool
+    is_own: bool  # told by the author, who says what it needs
     machine: bool
     iron: bool
     light: bool
@@ -193,8 +194,11 @@ def _day_rows(day: Day, lesson: Lesson, plan: SizePlan, words: Words) -> tuple[D
     rows = []
     for n, one in enumerate(day.stretches):
         begins = n == 0 or day.stretches[n - 1].session is not one.session
+        is_own = begins and one.task is None and bool(one.session.do) and not one.session.is_break
         if one.session.is_break:
             what = Markup()
+        elif is_own:  # nothing that is reckoned is sewn in it
+            what = words.markup(listing(one.session.do, "sentences"))
         elif one.task is None:
             what = words.phrase("Time in hand: questions, and whoever needs longer.")
         elif one.goes_on:
@@ -208,6 +212,7 @@ def _day_rows(day: Day, lesson: Lesson, plan: SizePlan, words: Words) -> tuple[D
                 session=one.session.title if begins else "",
                 what=what,
                 is_break=one.session.is_break,
+                is_own=is_own,
                 machine=one.machine,
                 iron=one.iron,
                 light=one.light,

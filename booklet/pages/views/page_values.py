@@ -51,7 +51,7 @@ class SizeValues(Record, kw_only=True):
     slanted: SlantedView | None
     borders: tuple[Named, ...]
     sashing: bool
-    long_sashes: Markup
+    sash_words: tuple[Markup, ...]
     turning_edges: bool
     edge_words: Text | None  # where the edge of a filled rim lies
     joining: BlockPlan | None

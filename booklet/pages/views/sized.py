@@ -29,7 +29,7 @@ from booklet.pages.tables.joining import (
     block_rows,
     border_words,
     edge_words,
-    long_sash_words,
+    sashing_words,
     turning_edges,
 )
 from booklet.pages.tables.kits import KitView, day_view, sample_view
@@ -158,7 +158,7 @@ class SizedPages(Record, kw_only=True):
             slanted=slanted,
             borders=tuple(border_words(plan, words, border) for border in plan.quilt.borders),
             sashing=plan.size.quilt is not None and plan.size.quilt.sashing is not None,
-            long_sashes=long_sash_words(plan, words),
+            sash_words=sashing_words(plan, words),
             turning_edges=turning_edges(plan),
             edge_words=edge_words(plan),
             joining=plan.joining,

@@ -34,11 +34,13 @@ def plan_backing(
 ) -> BackingPlan | None:
     """The back of a finished top; None if the cloth is no wider than its seams. With `upright` its panels
     run down the quilt, for a print that has a top. They are joined with the `allowance` of the patches, so
-    that a booklet has one; left out, with the trade's."""
+    that a booklet has one; left out, with the trade's. It is never smaller than the top as it lies there, with
+    that allowance on every side."""
     seam = allowance or ALLOWANCE.said_in(units)
     if usable <= 2 * seam:
         return None
-    size = cut_size(top, backing.extra, units)
+    extra = max(backing.extra, seam)  # the top reaches an allowance beyond its finished edge
+    size = cut_size(top, extra, units)
     best = best_layout(size, usable, seam, upright)
     return BackingPlan(
         size=size,
@@ -48,7 +50,7 @@ def plan_backing(
         fabric=backing.fabric,
         panel=(best.over if best.widths == 1 else usable, best.panel),
         sums=(
-            *layer_sums("backing", top, backing.extra, units),
+            *layer_sums("backing", top, extra, units),
             _panel_sum(best, usable, seam, units),
             sum_line(
                 phrase("backing, length of cloth"),

@@ -14,8 +14,9 @@ _ROWS = {"type": "array", "items": {"type": ["array", "string"], "items": {"type
 ARRANGE = Key(
     "arrange",
     raw("rows of blocks, as in `[[a, b], [b, a turn 90]]`", _ROWS),
-    "Rows of blocks, repeated over the quilt; `a turn 90` turns a block. The mirror image of a block is a "
-    "block of its own, with its pieces from right to left.",
+    "Rows of blocks, repeated over the quilt; `a turn 90` turns a block. On point every second row lies between two "
+    "others and is one block shorter: `[[star], [plain]]` sets plain blocks between stars. The mirror image of a block is "
+    "a block of its own, with its pieces from right to left.",
 )
 _MIRRORED = re.compile(r"(.*\S)\s+(?:flip|flipped|mirror|mirrored|reversed)(?:\s+turn\s.*)?")
 _SETTING = re.compile(r"(.*\S)\s+turn\s+([+-]?[0-9]{1,6})(?:\s*°)?")

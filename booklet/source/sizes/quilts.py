@@ -75,7 +75,13 @@ EXTRA = Key(
     length("zero"),
     "How far it reaches beyond the top on each side; 4 in or 10 cm if left out.",
 )
-BACKING = Table("backing", "The back of the quilt.", (EXTRA, FABRIC))
+BACK_EXTRA = Key(
+    "extra",
+    length("zero"),
+    "How far it reaches beyond the top on each side; 4 in or 10 cm if left out, and never less than the allowance of"
+    " the top's edge.",
+)
+BACKING = Table("backing", "The back of the quilt.", (BACK_EXTRA, FABRIC))
 BATTING = Table("batting", "The layer between top and back.", (EXTRA,))
 
 TUBE = Key("width", length(), "The finished width of the tube; 4 in or 10 cm if left out.")
@@ -268,7 +274,7 @@ def _backing(fields: Fields) -> Backing | None:
     inner = _inner(fields, HAS_BACKING, BACKING)
     if inner is None:
         return None
-    extra, fabric = inner.get(EXTRA), inner.get(FABRIC)
+    extra, fabric = inner.get(BACK_EXTRA), inner.get(FABRIC)
     if fabric is None:
         return None
     usual = trade.LAYER_EXTRA.said_in(fields.reading.units)

@@ -40,7 +40,8 @@ UNIT = Key("unit", length(), "The length of one design unit (1 u) in this size."
 BLOCKS: Key[Blocks] = Key(
     "blocks",
     Kind(_BLOCKS_WORDS, _blocks, {"type": ["string", "integer"]}),
-    "Blocks across x down; a plain number where there is no quilt.",
+    "Blocks across x down; a plain number where there is no quilt. On point the rows between come on top: 3 x 4 are four rows"
+    " of 3 and three rows of 2.",
 )
 QUILT = Key("quilt", group("quilt"), "Keys of `quilt` that this size has of its own.")
 SEWING = Key("sewing", group("sewing"), "Keys of `sewing` that this size has of its own.")
