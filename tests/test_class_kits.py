@@ -447,7 +447,7 @@ def test_a_session_in_which_no_reckoned_task_is_left_says_what_its_author_does_i
         "makes: runner, sessions: [{title: Blocks, minutes: 600}, {title: Top, minutes: 90, do: Join the runner.}]}",
     )
     plan = compiler.plan(checked(text))
-    view = day_view(plan.student.sizes[0], Words.of("en"))
+    view = day_view(plan.sizes[0], Words.of("en"))
     *_, before, last = view.rows
     # the blocks are sewn in the first ten hours, whose rest is in hand; then the runner is joined
     assert "Time in hand" in before.what and not before.is_own
