@@ -90,8 +90,3 @@ class Form(ByWord, kw_only=True):
 
     def __repr__(self) -> str:
         return f"<form {self.word}>"
-
-    def __reduce__(self) -> tuple[Callable[[str], Form], tuple[str]]:
-        from booklet.crafts.forms import form_named  # the forms are made of this record
-
-        return form_named, (self.word,)

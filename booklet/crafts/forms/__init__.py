@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import copyreg
 from collections.abc import Mapping
 from importlib import import_module
 from pkgutil import iter_modules
@@ -23,6 +24,9 @@ FORMS: Mapping[str, Form] = _made()
 def form_named(word: str) -> Form:
     """The form of that word."""
     return FORMS[word]
+
+
+copyreg.pickle(Form, lambda form: (form_named, (form.word,)))  # another process has its own
 
 
 def recognised(figure: FlatOutline, grain: float | None) -> tuple[Form, Seen]:
