@@ -14,7 +14,7 @@ import booklet
 from booklet.exports.press.printed import printed
 from booklet.exports.press.printing import PrintingError
 from booklet.layouts.print_jobs import receive_job, send_printed
-from booklet.pages.prepress.pdf import NoPdf, load
+from booklet.pages.prepress.pdf import NoPdf, let_go, load
 from booklet.walls.wire import send_words
 
 _FONTS = ("/etc/fonts", "/usr", "/var/cache/fontconfig", "~/.fonts", "~/.local/share/fonts", "~/.cache/fontconfig")  # fmt: skip
@@ -43,7 +43,7 @@ def prepare() -> tuple[str, ...]:
         load()
     homes = (os.path.dirname(booklet.__file__), os.path.dirname(os.__file__))
     packages = (each for each in sys.path if each.endswith(("site-packages", "dist-packages")))
-    gc.freeze()  # what was loaded stays; a document's boxes are let go of when it is done
+    gc.freeze()  # what was loaded stays; what documents leave behind is let go of by `let_go`
     gc.disable()
     return (*homes, *packages, *map(os.path.expanduser, _FONTS))
 
@@ -61,4 +61,4 @@ def serve(requests: IO[bytes], answers: IO[bytes]) -> None:
         send_words(answers, {"fault": type(fault).__name__, "message": str(fault)})
     else:
         send_printed(answers, made)
-    gc.collect()
+    let_go()

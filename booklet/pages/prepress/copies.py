@@ -8,7 +8,7 @@ of its own that does not wrap, without kerning and ligatures: nothing else on th
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import Any
 from xml.sax.saxutils import escape as xml_text
 
@@ -63,6 +63,12 @@ class Copies:
                 for item in stream.stream
             )
         ]
+
+    @property
+    def streams(self) -> Iterator[Any]:
+        """What names are written into."""
+        yield from (stream for stream, *_ in self._places)
+        yield from (stream for stream, _ in self._told)
 
     @property
     def can(self) -> bool:

@@ -18,7 +18,6 @@ import copy
 import gc
 import hashlib
 import re
-import zlib
 from collections import OrderedDict
 from collections.abc import Mapping, Sequence
 from contextlib import closing
@@ -27,6 +26,7 @@ from typing import Any
 from xml.etree import ElementTree
 
 from booklet.kit.records import Record
+from booklet.pages.prepress.packing import packed
 
 KEPT = 48 * 2**20
 """How many bytes of drawn pictures are kept; the one used longest ago goes first."""
@@ -259,11 +259,8 @@ def _form(stream: Any) -> _Form:
         raise _Bound
     if any(part is None for part in parts):
         raise _Bound
-    items = (
-        item if isinstance(item, bytes) else str(item).encode("ascii") for item in stream.stream
-    )
     return _Form(
-        packed=zlib.compress(b"\n".join(items), 9),
+        packed=packed(stream.stream),
         box=tuple(stream.extra["BBox"]),
         states=dict(states),
         forms={name: _form(part) for name, part in resources["XObject"].items()},

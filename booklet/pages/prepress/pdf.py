@@ -21,10 +21,11 @@ from functools import cache, lru_cache
 from html import escape
 from typing import Any
 
-from booklet.kit.records import Record
+from booklet.kit.records import Mutable, Record
 from booklet.pages.prepress.copies import READER, Copies, signs_of
 from booklet.pages.prepress.form_objects import FormObjects, set_aside
 from booklet.pages.prepress.inks import Inks, print_with
+from booklet.pages.prepress.packing import pack
 from booklet.pages.prepress.tagging import link_words, set_right
 from booklet.pages.prepress.variants import (
     SCREEN,
@@ -43,8 +44,8 @@ SHEETS_KEPT = 8
 """Style sheets that are held read: two of each paper and kind of print that a build makes."""
 
 MANY_PAGES = 100
-"""Pages of a document that leave so much behind when they are laid out that it is collected before they are drawn: a fifth
-of a megabyte each. Collecting looks at all that is there, and takes a second."""
+"""Pages that leave so much behind that it is collected: a fifth of a megabyte each. Collecting looks at all that is there, and
+takes a twentieth of what setting a document takes."""
 
 
 _NOTES = re.compile(
@@ -63,6 +64,22 @@ class Pdf(Record):
     data: bytes
     pages: int
     complaints: tuple[str, ...]
+
+
+class _Left(Mutable):
+    """What documents left behind since it was last collected, in pages."""
+
+    pages: int = 0
+
+
+_left = _Left()
+
+
+def let_go(pages: int = 0) -> None:
+    """Collect what documents left behind where it is much, with the `pages` that are laid out and not drawn yet."""
+    if _left.pages + pages > MANY_PAGES:
+        gc.collect()
+        _left.pages = 0
 
 
 @cache
@@ -182,8 +199,13 @@ def make_pdf(html: str, variant: PdfKind = SCREEN) -> Pdf:
         words = link_words(html)
         name = _identifier(html)
         _set_intent(document, variant)
+
+        def finish(document: Any, pdf: Any) -> None:
+            _finish(pdf, words, variant, name)
+            pack(pdf)
+
         data = document.write_pdf(
-            finisher=lambda _, pdf: _finish(pdf, words, variant, name),
+            finisher=finish,
             pdf_variant=variant.name,
             pdf_version=variant.version,
             pdf_identifier=name,
@@ -217,12 +239,14 @@ def _made_together(
         def finish(document: Any, pdf: Any) -> None:
             _finish(pdf, words, variant, _identifier(page))
             copies = Copies(pdf, tuple(document.fonts.values()), signs)
+            pack(pdf, copies.streams)
             for name in readers if copies.can else ():
                 copies.put(name)
                 output = io.BytesIO()
                 named = _identifier(html.replace(READER, name))
                 pdf.write(output, variant.version, named, True)
                 made.append(output.getvalue())
+            del pdf.objects[1:]  # it is written once more, for nobody
 
         document.write_pdf(
             finisher=finish,
@@ -332,9 +356,9 @@ def _laid_out(html: str) -> Iterator[tuple[Any, list[str]]]:
         document = _rendered(page, sheets, forms.images(pictures))
         document._html = None  # the parsed page: what is drawn is in the boxes
         del page
-        if len(document.pages) > MANY_PAGES:
-            gc.collect()
+        let_go(len(document.pages))
         yield document, complaints
+        _left.pages += len(document.pages)
 
 
 def _finish(pdf: Any, words: Mapping[str, str], variant: PdfKind, identifier: bytes) -> None:
