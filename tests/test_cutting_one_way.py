@@ -481,3 +481,21 @@ def test_half_rectangles_of_one_hand_name_their_one_diagonal(tmp_path, corners_,
     (gives,) = row.gives
     assert str(gives.pieces) == "A right triangle ×\xa06" and "3 rectangles" in gives.figure
     assert f"a long side toward you: cut each once {way}." in gives.how
+
+
+def test_a_single_square_is_not_told_as_each(tmp_path):
+    """Two triangles for one block: one square. For two blocks four: two squares."""
+    pieces = """\
+      - {id: a, corners: [[0,0],[2,0],[0,2]], fabric: ink}
+      - {id: b, corners: [[2,0],[2,2],[0,2]], fabric: ink}"""
+    fabric, patch = '  ink: {name: Ink, colour: "#224466"}', "  p: {shape: square, side: 1}"
+    told = []
+    for blocks in "12":
+        (tmp_path / "pattern.yaml").write_text(pattern_text(fabric, patch, pieces, blocks), "utf-8")
+        (size,) = make_plan(check(tmp_path).value).sizes
+        (row,) = cut_lines(size, size.cutting.fabrics[0], Words(words_of("en")))
+        told.append(str(row.gives[0].how))
+    assert told == [
+        "Cut it once from corner to corner: 2 triangles.",
+        "Cut each once from corner to corner: 2 triangles.",
+    ]

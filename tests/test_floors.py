@@ -27,6 +27,7 @@ DOORS = {
     "pypdf": "exports/press/sheets.py",
     "weasyprint": "pages/prepress/pdf.py",
     "tinyhtml5": "exports/chapters/epub_page.py",
+    "tinycss2": "pages/style/own_sheet.py",
     "landlockpy": "walls/limits.py",
     "rjsmin": "pages/screen/script.py",
     "PIL": "source/files/picture_file.py pages/prepress/inks.py",  # pictures; colours of a press

@@ -1,5 +1,6 @@
 """Pages and style of an author's own: left out unless they are trusted, and cleaned where they are."""
 
+import io
 import re
 import signal
 import subprocess
@@ -10,12 +11,14 @@ from pathlib import Path
 import pages_sample as sample
 import pytest
 from markupsafe import Markup
+from pypdf import PdfReader
 from test_nothing_lost import SOURCE
 
 from booklet.__main__ import main
 from booklet.kit.records import replace
 from booklet.pages import compose
 from booklet.pages.pictures.typesetting import Typesetter
+from booklet.pages.prepress import pdf
 from booklet.pages.texts.templating import (
     OwnPageError,
     own_faults,
@@ -324,3 +327,22 @@ def test_a_style_sheet_cannot_end_its_element():
     html = compose(plan, sample.edition("x", ("notes",)), sample.figures).html
     assert html.count("</style>") == 1
     assert html.index("<meta http-equiv=refresh>") < html.index("</style>")
+
+
+@pytest.mark.parametrize(
+    ("rule", "seen"),
+    [
+        ("upper-roman { system: fixed; symbols: 'Quay' 'Lamp' }", "Quay"),
+        ("upper-roman { } @counter-style upper-roman { system: fixed; symbols: 'Mole' }", "Mole"),
+        ("quilt-rows { system: fixed; symbols: 'Pier' }", "I"),
+        ("decimal { system: fixed; symbols: 'one' }", "I"),
+    ],
+)
+def test_a_style_of_counters_of_ones_own_holds_on_paper(rule, seen):
+    """The last rule of a name holds, also where the page maker has one of that name."""
+    sheets = f"<style>p::before {{ counter-increment: n; content: counter(n, upper-roman) }} @counter-style {rule}</style>"
+    made = pdf.make_pdf(
+        f"<html lang=en><head><title>T</title>{sheets}</head><body><p>.</p></body></html>"
+    )
+    (found,) = PdfReader(io.BytesIO(made.data)).pages
+    assert found.extract_text().strip().rstrip(".") == seen

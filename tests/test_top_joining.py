@@ -1,6 +1,7 @@
 """A top whose seams between blocks are not straight is sewn like a block: the blocks are its patches."""
 
 import math
+import re
 from functools import cache
 from itertools import pairwise
 from pathlib import Path
@@ -8,6 +9,7 @@ from pathlib import Path
 import corpus
 import pytest
 
+from booklet.drawing.told import told_step
 from booklet.facts import facts
 from booklet.pattern import By
 from booklet.quilt.assembling import joining
@@ -193,6 +195,15 @@ def test_blocks_lie_in_the_top_where_the_quilt_has_them(name):
             assert math.dist(one, other) > 0.5
         area = sum(size.joining.tiling.patch(p.patch).area for p in size.joining.tiling.pieces)
         assert area == pytest.approx(size.joining.tiling.area, abs=1e-6)
+
+
+def test_a_picture_of_the_top_is_told_of_blocks_in_words():
+    """Of three by three flowers each row has three blocks; the top has nine."""
+    top = top_of("flowers_in_lattice")
+    told = [str(told_step(top, card)) for card in top.cards]
+    assert "the unit made: 3 blocks." in told[0] and "the unit made: 9 blocks." in told[-1]
+    assert re.search(r"lies .* block ", told[0])
+    assert not any("piece" in each or "atch" in each.replace("matching", "") for each in told)
 
 
 def _middle(points):

@@ -22,7 +22,7 @@ class Family(Enum):
 class Method(ByWord, kw_only=True):
     """One way of cutting, told apart by `word`, which facts have; `title` is what tables call it.
 
-    `how` tells a cutter what to do where the family alone does not. `by_ruler` is whether no template is needed
+    `how` tells a cutter what to do where the family alone does not, `how_one` where it is said of a single cut. `by_ruler` is whether no template is needed
     where the ruler shows its figures; `one_sided` whether its pieces differ from their mirror images, however
     they came to be wanted; `oblong` whether its figure may lie or stand; `piece` is the name of what it gives,
     where that is not the outline's.
@@ -31,13 +31,19 @@ class Method(ByWord, kw_only=True):
     title: Phrase
     family: Family
     how: Phrase | None = None
+    how_one: Phrase | None = None
     by_ruler: bool = False
     one_sided: bool = False
     oblong: bool = False
     piece: Phrase | None = None
 
+    def told(self, cuts: int) -> Phrase | None:
+        """What a cutter is told of so many squares or rectangles."""
+        return self.how_one if cuts == 1 and self.how_one is not None else self.how
+
 
 ONCE = phrase("Cut each once from corner to corner: 2 triangles.")
+ONE_ONCE = phrase("Cut it once from corner to corner: 2 triangles.")
 ROUND = phrase("Draw round the template, then cut.")
 
 TEMPLATE = Method(word="template", title=phrase("by template"), family=Family.FREE, how=ROUND)

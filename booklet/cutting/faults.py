@@ -116,14 +116,15 @@ def motif_without_repeat(want: Want) -> Iterator[Diagnostic]:
 
 
 def turned_prints(quilt: SizedQuilt, wants: tuple[Want, ...]) -> Iterator[Diagnostic]:
-    """Blocks of a print with an up that are set turned, and parts of it that slant in a set on point."""
+    """Blocks of a print with an up that are set turned, and parts of it that slant in a set on point; not patches of which
+    the author says by their `grain` how they lie there."""
     turned = {placed.block for placed in quilt.placed if placed.turn % 360}
     sideways = {placed.block for placed in quilt.placed if placed.turn % 180}
     slanting = any(placed.turn % 90 for placed in quilt.placed)
     told: set[tuple[str, str]] = set()
     for want in wants:
         direction = want.fabric.direction
-        if direction is Direction.ANY:
+        if direction is Direction.ANY or (slanting and want.wished):
             continue
         for block in want.per_block:
             if block not in (turned if direction is Direction.ONE_WAY else sideways):
@@ -154,7 +155,7 @@ def _set_turned(block: str, fabric: Fabric, slanting: bool, span: Span) -> Diagn
     hint = "set the block without `turn`, or use a fabric that may be turned"
     if slanting:
         message = f"in a set on point block `{block}` stands on a corner, so {print_} slants there"
-        hint = "use a fabric that may be turned, or `set: straight`"
+        hint = "use a fabric that may be turned, or `set: straight`; if it may slant, give its patches a `grain`"
     return warning("one-way-turned", message, span, hint)
 
 

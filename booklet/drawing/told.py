@@ -11,6 +11,7 @@ from booklet.pattern import By
 from booklet.plan import BlockPlan, SizePlan, StepCard
 from booklet.plan.cards.frame_words import frame_heads
 from booklet.plan.cards.frames import frames, is_framed
+from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import End, Run, Step
 
 
@@ -32,7 +33,7 @@ def told_step(block: BlockPlan, card: StepCard) -> Text:
         return listing(
             [
                 *_frames(block, step),
-                *_made(card, phrase("At the end", context="picture")),
+                *_made(block, card, phrase("At the end", context="picture")),
                 *card.press,
             ],
             "sentences",
@@ -49,11 +50,12 @@ def told_step(block: BlockPlan, card: StepCard) -> Text:
             phrase("Stop half way along, at the open circle; the rest waits for a later step.")
         )
     return listing(
-        [*sentences, *_made(card, phrase("Right", context="picture")), *card.press], "sentences"
+        [*sentences, *_made(block, card, phrase("Right", context="picture")), *card.press],
+        "sentences",
     )
 
 
-def _made(card: StepCard, place: Text) -> list[Text]:
+def _made(block: BlockPlan, card: StepCard, place: Text) -> list[Text]:
     """The unit made, and how many of it."""
     count = len(card.step.pieces)
     sentences: list[Text] = []
@@ -65,6 +67,15 @@ def _made(card: StepCard, place: Text) -> list[Text]:
                 count,
                 place=place,
                 measure=card.measure,
+            )
+        )
+    elif block.tiling.block == TOP:
+        sentences.append(
+            plural_phrase(
+                "{place}, the unit made: {n} block.",
+                "{place}, the unit made: {n} blocks.",
+                count,
+                place=place,
             )
         )
     else:
@@ -113,6 +124,11 @@ def _places(block: BlockPlan, parts: tuple[StepPart, ...]) -> list[Text]:
 def _told_apart(part: Phrase, many: int) -> Phrase:
     """One of `many` parts named as the one they are seen from: the other, or another."""
     values = dict(part.values)
+    if "block" in values:
+        title = values["block"]
+        if many == 1:
+            return phrase("the other block {block}", block=title)
+        return phrase("another block {block}", block=title)
     if "letter" in values:
         letter = values["letter"]
         if many == 1:
@@ -141,15 +157,19 @@ def _lies(part: Text, away: tuple[float, float], host: Text) -> Text:
 def _beside(block: BlockPlan, part: StepPart) -> Text:
     """A part from which another is seen: some languages give it another case."""
     said = _part(block, part)
-    patches = dict(said.values)
-    if len(part.pieces) == 1:
-        return phrase("patch {letter}", context="beside", letter=patches["letter"])
-    return phrase("the unit of {patches}", context="beside", patches=patches["patches"])
+    values = dict(said.values)
+    if "block" in values:
+        return phrase("block {block}", context="beside", block=values["block"])
+    if "letter" in values:
+        return phrase("patch {letter}", context="beside", letter=values["letter"])
+    return phrase("the unit of {patches}", context="beside", patches=values["patches"])
 
 
 def _part(block: BlockPlan, part: StepPart) -> Phrase:
-    """A part with its patch letters: "the unit of 2 A and B", "patch C"."""
+    """A part with its patch letters: "the unit of 2 A and B", "patch C"; in a top, whose pieces are blocks, "block #3"."""
     letters = [piece_letter(block.tiling.piece(id)) for id in part.pieces]
+    if len(letters) == 1 and block.tiling.block == TOP:
+        return phrase("block {block}", block=letters[0])
     if len(letters) == 1:
         return phrase("patch {letter}", letter=letters[0])
     counted = [

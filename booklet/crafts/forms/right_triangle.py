@@ -7,7 +7,7 @@ import math
 from booklet.crafts.figure import FlatOutline, Points, right_corner
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import HEIGHT, WIDTH, Measures
-from booklet.crafts.method import ONCE, Family, Method
+from booklet.crafts.method import ONCE, ONE_ONCE, Family, Method
 from booklet.crafts.rotary.cuts import Rotary, Wanted, box_rows, given_grain, wedge_lays
 from booklet.crafts.rotary.marks import Grown
 from booklet.crafts.rotary.rotary_sums import half_rectangle
@@ -23,6 +23,7 @@ METHOD = Method(
     title=phrase("half-rectangle triangles"),
     family=Family.AGAIN,
     how=ONCE,
+    how_one=ONE_ONCE,
     one_sided=True,
     oblong=True,
 )

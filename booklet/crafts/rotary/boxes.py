@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from booklet.crafts.figure import FlatOutline
-from booklet.crafts.method import ONCE, Family, Method
+from booklet.crafts.method import ONCE, ONE_ONCE, Family, Method
 from booklet.crafts.rotary.cuts import (
     Rotary,
     Wanted,
@@ -30,6 +30,7 @@ HALF_SQUARES = Method(
     title=phrase("half-square triangles"),
     family=Family.AGAIN,
     how=ONCE,
+    how_one=ONE_ONCE,
     by_ruler=True,
     piece=phrase("half-square triangle", context="patch"),
 )
@@ -38,6 +39,7 @@ QUARTER_SQUARES = Method(
     title=phrase("quarter-square triangles"),
     family=Family.AGAIN,
     how=phrase("Cut each twice from corner to corner: 4 triangles."),
+    how_one=phrase("Cut it twice from corner to corner: 4 triangles."),
     by_ruler=True,
     piece=phrase("quarter-square triangle", context="patch"),
 )

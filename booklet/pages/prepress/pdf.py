@@ -36,6 +36,7 @@ from booklet.pages.prepress.variants import (
     strip_links,
 )
 from booklet.pages.style.fonts import font_rules
+from booklet.pages.style.own_sheet import FIXED
 from booklet.pages.texts.slots import SCHEMES
 
 _FONT = re.compile(r"(?<=url\()data:[^)]*(?=\))")
@@ -319,8 +320,17 @@ def _rendered(page: Any, sheets: Sequence[str], images: dict[str, Any]) -> Any:
     from weasyprint import CSS
     from weasyprint.css.counters import CounterStyle
 
+    class OwnCounters(CounterStyle):  # type: ignore[misc]
+        """Of these names the styles stay: WeasyPrint puts its usual ones in after the sheet is read."""
+
+        own: frozenset[str] = frozenset()
+
+        def __setitem__(self, name: str, style: Any) -> None:
+            if name not in self.own:
+                super().__setitem__(name, style)
+
     _, only_data, faces, fonts, _ = _maker()
-    counters, profiles = CounterStyle(), dict[str, Any]()
+    counters, profiles = OwnCounters(), dict[str, Any]()
     own = [
         CSS(
             string=rules,
@@ -331,6 +341,7 @@ def _rendered(page: Any, sheets: Sequence[str], images: dict[str, Any]) -> Any:
         )
         for rules in sheets[-1:]
     ]
+    counters.own = frozenset(counters) - frozenset(FIXED)
     return page.render(
         font_config=fonts,
         stylesheets=[*map(_house_sheet, sheets[:-1]), *own, faces],

@@ -13,6 +13,7 @@ from itertools import islice
 from booklet.kit.diagnostic import Diagnostic, Span, warning
 from booklet.kit.words import wordings_of
 from booklet.pages.style.fonts import LETTERS, SIGNS, missing_characters
+from booklet.pages.style.own_sheet import sheet_oddities
 from booklet.pattern import SINGLE_KINDS, Imprint, Pattern
 from booklet.pattern.spoken import voices_of
 
@@ -31,6 +32,7 @@ def _found(pattern: Pattern) -> Iterator[Diagnostic]:
     yield from _unseen(pattern)
     yield from _unshown(pattern)
     yield from _of_own_fonts(pattern)
+    yield from sheet_oddities(pattern)
     for what, words, span in _words(pattern):
         yield from _missing(what, words, span)
     for file, text in sorted(pattern.texts.items()):

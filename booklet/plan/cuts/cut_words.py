@@ -59,8 +59,8 @@ def how_cut(
         found += _at_an_angle(patch, cuts, direction, said)
     elif patch.method.family is Family.IN_A_ROW:
         found += _in_a_row(cuts, direction)
-    elif patch.method.how is not None:
-        found.append(patch.method.how)
+    elif (how := patch.method.told(len(cuts) or patch.cuts)) is not None:
+        found.append(how)
         if patch.method.family is Family.FREE and direction is not Direction.ANY:
             found.append(phrase("Lay the template as drawn."))
     if patch.by is CutBy.TEMPLATE and patch.method.family is Family.AGAIN:
@@ -109,7 +109,11 @@ def size_of(patch: CutPatch, cuts: Sequence[Placed], direction: Direction) -> tu
 def _cut_again(patch: CutPatch, cuts: Sequence[Placed], direction: Direction) -> list[Text]:
     """The second cuts of squares and rectangles, so many on either diagonal, and what is of no use."""
     if patch.method == QUARTER_SQUARES:
-        twice = phrase("Cut each twice from corner to corner.")
+        twice = plural_phrase(
+            "Cut it twice from corner to corner.",
+            "Cut each twice from corner to corner.",
+            len(cuts),
+        )
         return [twice, *_of_use(cuts, 4)]
     ways = Counter(_seen(cut, direction) for cut in cuts)
     rising, falling = ways[Diagonal.RISING], ways[Diagonal.FALLING]
@@ -144,11 +148,15 @@ def _once(rising: int, falling: int, direction: Direction) -> Text:
                 m=falling,
             )
         if rising:
-            return phrase(
-                "Right side up, a long side toward you: cut each once from bottom left to top right."
+            return plural_phrase(
+                "Right side up, a long side toward you: cut it once from bottom left to top right.",
+                "Right side up, a long side toward you: cut each once from bottom left to top right.",
+                rising,
             )
-        return phrase(
-            "Right side up, a long side toward you: cut each once from top left to bottom right."
+        return plural_phrase(
+            "Right side up, a long side toward you: cut it once from top left to bottom right.",
+            "Right side up, a long side toward you: cut each once from top left to bottom right.",
+            falling,
         )
     if rising and falling:
         return phrase(
@@ -157,8 +165,16 @@ def _once(rising: int, falling: int, direction: Direction) -> Text:
             m=falling,
         )
     if rising:
-        return phrase("Cut each once from bottom left to top right.")
-    return phrase("Cut each once from top left to bottom right.")
+        return plural_phrase(
+            "Cut it once from bottom left to top right.",
+            "Cut each once from bottom left to top right.",
+            rising,
+        )
+    return plural_phrase(
+        "Cut it once from top left to bottom right.",
+        "Cut each once from top left to bottom right.",
+        falling,
+    )
 
 
 def _of_use(cuts: Sequence[Placed], most: int) -> list[Text]:
