@@ -50,11 +50,11 @@ def patch(tmp_path, shape, turn="", fabric=INK, at="[3, 3]", blocks="1"):
             ("2 3/4", "5 3/8"),
             "2 finished + 3/4 = 2 3/4; 4 finished + 1 3/8 = 5 3/8",
         ),
-        (  # 3 s on the height, 2 √3 s on the side, both rounded up
+        (  # 3 s on the height, 2 √3 s on the side, both rounded up, the side by more than a mark
             "{shape: equilateral triangle, side: 4}",
             METHODS["triangles from a strip"],
             ("4 1/4", "5"),
-            "3.46 finished + 0.75 = 4.21, rounded up 4 1/4; 4 finished + 1 = 5",
+            "3.46 finished + 0.75 = 4.21, rounded up 4 1/4; 4 finished + 0.87 = 4.87, rounded up 5",
         ),
         (  # 2 in sides at 45 degrees: 1.41 high
             "{shape: diamond, side: 2, angle: 45, grain: side 1}",

@@ -83,8 +83,8 @@ def grain_conflicts(want: Want) -> Iterator[Diagnostic]:
 
 def bias_on_rim(want: Want, grain: float) -> Iterator[Diagnostic]:
     """A side on the block's rim is cut on the bias although the piece could be cut with it straight."""
-    if want.edge is not None:
-        return  # what is laid on the block is held by its ground
+    if want.edge is not None or want.rough is not None:
+        return  # what is laid on the block is held by its ground, and what is sewn on paper by that
     turns = symmetric_turns(want.patch.outline.corners)
     for tiling, piece in want.members:
         sides = list(rims(tiling, piece))

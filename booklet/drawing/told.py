@@ -214,7 +214,12 @@ def _run(block: BlockPlan, run: Run, order: str) -> Text:
             last=last,
             end=end,
         )
-    if crossed := len(run.seams) - 1:
+    if run.points[0] == run.points[-1]:
+        return phrase("{how}: one seam all the way round, which ends where it began.", how=how)
+    crossed = len(run.seams) - 1
+    if any(len(block.tiling.seam(id).path) > 2 for id in run.seams):
+        return _curved(how, start, end, crossed)
+    if crossed:
         return plural_phrase(
             "{how}: one straight seam from {start} to {end}, over {n} crossing.",
             "{how}: one straight seam from {start} to {end}, over {n} crossings.",
@@ -224,6 +229,22 @@ def _run(block: BlockPlan, run: Run, order: str) -> Text:
             end=end,
         )
     return phrase("{how}: one straight seam from {start} to {end}.", how=how, start=start, end=end)
+
+
+def _curved(how: Text, start: Text, end: Text, crossed: int) -> Text:
+    """The same of a run that bends."""
+    if not crossed:
+        return phrase(
+            "{how}: one curved seam from {start} to {end}.", how=how, start=start, end=end
+        )
+    return plural_phrase(
+        "{how}: one curved seam from {start} to {end}, over {n} crossing.",
+        "{how}: one curved seam from {start} to {end}, over {n} crossings.",
+        crossed,
+        how=how,
+        start=start,
+        end=end,
+    )
 
 
 def _how(by: By, order: str) -> Text:

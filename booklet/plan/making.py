@@ -27,6 +27,7 @@ from booklet.plan.pressed.pressing_conflicts import conflict_words
 from booklet.plan.pressed.pressing_joins import joining_words, version_words
 from booklet.plan.pressed.pressing_table import press_table
 from booklet.plan.pressed.pressing_words import (
+    for_steps,
     how_to_press_all,
     over_papers,
     pressing_summary,
@@ -216,7 +217,7 @@ def _with_use(card: StepCard, steps: Sequence[Step]) -> Text:
     uses = used_in(card.steps, steps)
     if not uses:
         return card.title
-    return phrase("{title}, for step {steps}", title=card.title, steps=listing(uses))
+    return phrase("{title}, {uses}", title=card.title, uses=for_steps(uses))
 
 
 def _with_unit(card: StepCard, naming: Naming) -> Text:

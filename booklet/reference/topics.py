@@ -82,7 +82,10 @@ def units() -> list[str]:
                     "1 1/2",
                     "a bare number: design units in `patches` and `blocks`, the pattern's `units` elsewhere",
                 ),
-                ("1 + √2", "arithmetic, in place of any number: + - * / ( ) and `sqrt(2)`"),
+                (
+                    "1 + √2",
+                    "arithmetic, in place of any number but those of path data: + - * / ( ) and `sqrt(2)`",
+                ),
                 ("45", "an angle: degrees, clockwise"),
                 ("6 x 6", "across, then down"),
                 ("[3, 1.5]", "a point: across from the left, then down from the top"),

@@ -56,6 +56,28 @@ def lettered_papers(
     )
 
 
+def closed_up(assembly: Assembly, names: Mapping[str, str]) -> Assembly:
+    """The same with new letters for its patches; those that have none keep theirs, as the numbers on papers do."""
+    if all(old == new for old, new in names.items()):
+        return assembly
+    tiling = assembly.tiling
+
+    def piece(one: PlacedPiece) -> PlacedPiece:
+        return replace(one, patch=names.get(one.patch, one.patch))
+
+    def patch(one: Patch) -> Patch:
+        return replace(one, letter=names.get(one.letter, one.letter))
+
+    renamed = replace(
+        tiling,
+        pieces=tuple(map(piece, tiling.pieces)),
+        patches=tuple(map(patch, tiling.patches)),
+        applied=tuple(replace(shape, piece=piece(shape.piece)) for shape in tiling.applied),
+        shapes=tuple(map(patch, tiling.shapes)),
+    )
+    return replace(assembly, tiling=renamed)
+
+
 def relettered(assembly: Assembly, first: int) -> Assembly:
     """The same from another letter on."""
     papers = [section.pieces for section in assembly.papers]

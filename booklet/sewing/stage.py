@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Callable, Mapping, Sequence
 from types import MappingProxyType
 
-from booklet.geometry.patches.congruence import letters
+from booklet.geometry.patches.congruence import letter_rank, letters
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
 from booklet.kit.outlines.near import SAME_LENGTH
@@ -24,7 +24,7 @@ from booklet.sewing.auto.judging import longer_routes
 from booklet.sewing.auto.papers import by_machine, paper_steps
 from booklet.sewing.batches import batch_numbers, batches
 from booklet.sewing.drafts import Draft
-from booklet.sewing.lettered_papers import kinds_of, lettered_papers, relettered
+from booklet.sewing.lettered_papers import closed_up, kinds_of, lettered_papers, relettered
 from booklet.sewing.order.ends import blocked_set_ins, set_in_corners, sew_ends
 from booklet.sewing.order.joins import draft_steps
 from booklet.sewing.order.stretches import Stretch
@@ -67,9 +67,11 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
                 with doing(f"comparing other orders of block `{block.id}`"):
                     found.extend(ask(_risks, outcome.value, *asked))
         assemblies.update(_lettered_on(laid_out, size, assemblies))
-    on_paper = {key: made.tiling for key, made in assemblies.items() if made.papers}
-    if on_paper:  # the numbers of their pieces stand for patch letters
-        laid_out = replace(laid_out, tilings=MappingProxyType({**laid_out.tilings, **on_paper}))
+    lettered = {
+        key: made.tiling for key, made in assemblies.items() if made.tiling is not laid_out.tilings[key]
+    }
+    if lettered:  # numbers stand for the letters of pieces on paper, and the other letters close up
+        laid_out = replace(laid_out, tilings=MappingProxyType({**laid_out.tilings, **lettered}))
     whole = grown(Assembled, laid_out, assemblies=MappingProxyType(assemblies))
     return Outcome(whole, told_once(found))
 
@@ -77,19 +79,21 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
 def _lettered_on(
     laid_out: LaidOut, size: Size, assemblies: Mapping[BlockKey, Assembly]
 ) -> dict[BlockKey, Assembly]:
-    """The blocks of a size that are sewn on printed paper, their sections lettered on from each other, and from the
-    patches of the other blocks that the size uses."""
+    """The blocks of a size of which some are sewn on printed paper: the patches that are not close up to A, B …, and the
+    sections are lettered on from them and from each other."""
     used = [(size.id, t.block) for t in laid_out.of_size(size) if size.uses(t.block)]
     on_paper = [key for key in used if key in assemblies and assemblies[key].papers]
+    if not on_paper:
+        return {}
     tilings = [assemblies[k].tiling if k in on_paper else laid_out.tilings[k] for k in used]
     plain = {
         patch.letter for t in tilings for patch in (*t.patches, *t.shapes) if not patch.on_paper
     }
-    first, made = 0, {}
-    while plain and len(plain - {letters(n) for n in range(first)}):
-        first += 1
+    names = {old: letters(n) for n, old in enumerate(sorted(plain, key=letter_rank))}
+    made = {key: closed_up(assemblies[key], names) for key in used if key in assemblies}
+    first = len(names)
     for key in on_paper:
-        made[key] = relettered(assemblies[key], first) if first else assemblies[key]
+        made[key] = relettered(made[key], first) if first else made[key]
         first += len({section.letter for section in made[key].papers})
     return made
 

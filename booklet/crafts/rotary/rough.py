@@ -8,7 +8,7 @@ from booklet.crafts.rotary.cuts import Rotary, Wanted, box_rows, singly
 from booklet.crafts.rotary.ruler import Ruler
 from booklet.crafts.rotary.sums import added
 from booklet.kit.measure import Length
-from booklet.kit.outlines.plane import extent
+from booklet.kit.outlines.plane import Point, extent
 from booklet.kit.outlines.polygon import laid
 from booklet.kit.words import listing, phrase
 
@@ -22,12 +22,23 @@ ROUGH = Method(
 )
 
 
+def rough_area(want: Wanted, margin: Length, ruler: Ruler) -> float:
+    """How many square inches of cloth such a rectangle takes."""
+    _, (width, height) = _sides(want, margin, ruler)
+    return width * height
+
+
+def _sides(want: Wanted, margin: Length, ruler: Ruler) -> tuple[Point, Point]:
+    """The sides of the box round a patch along its grain, and with what lies round it."""
+    finished = extent(laid(want.outline, want.grain) if want.laid is None else want.laid)
+    more = 2 * (float(ruler.allowance) + float(margin))
+    return finished, (finished[0] + more, finished[1] + more)
+
+
 def rough(want: Wanted, margin: Length, ruler: Ruler) -> Rotary:
     """The rectangle round a patch along its grain, with an allowance and a margin on every side; rounded up to a mark
     of the ruler, since a larger piece does no harm."""
-    finished = extent(laid(want.outline, want.grain) if want.laid is None else want.laid)
-    more = 2 * (float(ruler.allowance) + float(margin))
-    exact = (finished[0] + more, finished[1] + more)
+    finished, exact = _sides(want, margin, ruler)
     width, height = map(ruler.up, exact)
     sums = (
         added(side, whole, cut, ruler.units)

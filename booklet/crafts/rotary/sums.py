@@ -52,8 +52,8 @@ def added(
 ) -> Text:
     """The sum from a finished figure to the one to cut, in inches or centimetres without the word.
 
-    A finished figure that the ruler shows, or a sum that comes out even, is plain; any other is written in
-    decimals with its rounding named, or the template that makes it exact.
+    A finished figure that the ruler shows, or a sum that comes out even, is plain; any other, and what is rounded by
+    more than a mark, is written in decimals with its rounding named, or the template that makes it exact.
     """
     whole = snapped(finished)
     step = EIGHTH if units == "inch" else MILLIMETRE
@@ -66,7 +66,7 @@ def added(
             exact=Digits(decimal(exact, units)),
             cut=Digits(say(cut.inches, units)),
         )
-    if even or (whole / step).denominator == 1:
+    if even or ((whole / step).denominator == 1 and float(cut) - exact <= float(step) + HAIR):
         more = Length(cut.inches - whole)
         return phrase(
             "{finished} finished + {more} = {cut}",

@@ -5,22 +5,24 @@ from __future__ import annotations
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import recognised
 from booklet.crafts.method import FUSSY, TEMPLATE, Method
-from booklet.crafts.rotary.cuts import AlikeCuts, Rotary, Wanted, singly
+from booklet.crafts.rotary.cuts import AlikeCuts, Rotary, Wanted, on_grain, singly
 from booklet.crafts.rotary.laid_on import FUSED, TURNED, bias_strips
 from booklet.crafts.rotary.marks import CutBy
 from booklet.crafts.rotary.nesting import row_of
-from booklet.crafts.rotary.rough import rough
+from booklet.crafts.rotary.rough import rough, rough_area
 from booklet.crafts.rotary.ruler import Ruler
 from booklet.crafts.rotary.sums import by_template
 from booklet.cutting.cutting_plan import CutOutline
-from booklet.cutting.demand import Want
+from booklet.cutting.demand import Want, relative_grain, rims
 from booklet.cutting.patches.cut_outlines import cut_outline
-from booklet.kit.measure import ZERO
+from booklet.kit.measure import ZERO, Length
 from booklet.kit.outlines.plane import extent
 from booklet.kit.outlines.polygon import laid, mirrored
 from booklet.kit.records import replace
 from booklet.kit.trade import STEM_END
 from booklet.pattern import Direction
+
+MUCH = 1.25  # times the cloth that a rough piece takes along its longest side is too much: paper holds its bias edges
 
 
 def rotary(want: Want, outline: CutOutline, ruler: Ruler) -> Rotary:
@@ -31,21 +33,27 @@ def rotary(want: Want, outline: CutOutline, ruler: Ruler) -> Rotary:
     if want.edge is not None:
         return template(want, outline, ruler, TURNED if want.edge > ZERO else FUSED)
     if want.rough is not None:
-        return rough(_along_longest(want), want.rough, ruler)
+        return rough(_on_paper(want, want.rough, ruler), want.rough, ruler)
     if want.patch.motif:
         return template(want, outline, ruler, FUSSY)
     return _by_form(want, ruler) or template(want, outline, ruler)
 
 
-def _along_longest(want: Want) -> Wanted:
-    """A piece for printed paper: one inside its block that no wish binds has its grain along its longest side, so that
-    its rectangle is easy to lay."""
+def _on_paper(want: Want, margin: Length, ruler: Ruler) -> Wanted:
+    """A piece for printed paper, which no wish binds: one inside its block has its grain along its longest side, so that
+    its rectangle is easy to lay; one on the rim along that, unless a string across the block then takes too much cloth."""
     plain = want.plain
-    if want.wished or want.laid is not None or not all(t.is_inner(p) for t, p in want.members):
+    if want.wished or want.laid is not None:
         return plain
     figure = figure_of(plain.outline)
     longest = max(range(figure.count), key=lambda i: (round(figure.sides[i], 4), -i))
-    return replace(plain, grain=figure.ways[longest] % 180)
+    along = replace(plain, grain=figure.ways[longest] % 180)
+    rim = [relative_grain(p, side.direction) for t, p in want.members for side in rims(t, p)]
+    if not rim:
+        return along
+    straight = plain if on_grain(rim[0], plain.grain) else replace(plain, grain=rim[0] % 180)
+    takes = [rough_area(one, margin, ruler) for one in (along, straight)]
+    return straight if takes[1] <= MUCH * takes[0] else along
 
 
 def _by_form(want: Want, ruler: Ruler) -> Rotary | None:

@@ -12,6 +12,7 @@ from collections.abc import Iterator, Sequence
 from booklet.cutting.patches.cut_outlines import grown
 from booklet.drawing.scene import Ink
 from booklet.drawing.templates.template_layout import FoundationCell, Template, in_mm, placed
+from booklet.geometry.patches.curve_marks import curve_marks
 from booklet.geometry.tiling import Seam
 from booklet.kit.outlines.near import DRAWN
 from booklet.kit.outlines.plane import (
@@ -67,9 +68,10 @@ def _foundation(size: SizePlan, block: BlockPlan, section: PaperSection, copies:
         ),
         sides=tuple(_sides(block, section, around, outline, allowance)) if copies == 1 else (),
     )
+    curved = [point for seam in around for point in curve_marks(seam)]
     marks = [
         mark
-        for p in _met(seams, around, outline)
+        for p in (*_met(seams, around, outline), *curved)
         if (mark := _mark(p, outline, allowance)) is not None
     ]
     strokes = [(s.start, s.end) for s in seams] + marks

@@ -11,6 +11,8 @@ from booklet.geometry.words import length_words, place_words
 from booklet.kit.diagnostic import Diagnostic
 from booklet.kit.outlines.plane import Point, off_line
 
+EXACTLY = "write the numbers exactly, such as `1/3` or `sqrt(2)`, or with six decimals"
+
 
 def near_misses(
     site: Site, parts: Subdivision, named: frozenset[object], sound: bool
@@ -52,7 +54,7 @@ def _too_close(
         f"{what} {site.name(first)} and {site.name(second)} of block `{site.block.id}` miss each other "
         f"by {length_words(by, site.units)} near {place_words(at, site.unit)}: too close to tell whether they meet"
     )
-    hint = "write the numbers exactly, such as `1/3` or `sqrt(2)`, instead of rounded decimals"
+    hint = EXACTLY
     if curved:
         hint = "draw the curve alike in both: an arc of the same radius, or the same control points"
     piece = site.pieces[second]
@@ -73,7 +75,7 @@ def untold(site: Site, parts: Subdivision) -> Fault:
         f"piece {site.name(index)} of block `{site.block.id}` does not quite meet its neighbour or the "
         f"block's edge near {place_words(edge[0], site.unit)}"
     )
-    hint = "write the numbers exactly, such as `1/3` or `sqrt(2)`, instead of rounded decimals"
+    hint = EXACTLY
     piece = site.pieces[index]
     key = (site.block.id, "too-close", piece.id)
     return Fault(

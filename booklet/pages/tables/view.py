@@ -408,7 +408,8 @@ def skills(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
     kinds = {s.kind for p in plans for b in p.blocks for s in b.assembly.steps}
     keys = ["straight"]
     keys += ["set_in"] if StepKind.SET_IN in kinds else []
-    keys += ["curved"] if StepKind.CURVED in kinds else []
+    bent = (len(seam.path) > 2 for p in plans for b in p.blocks for seam in b.tiling.seams)
+    keys += ["curved"] if any(bent) else []
     keys += ["foundation"] if "foundation" in used else []
     papers = any(plan.size.sewing.papers for plan in plans)
     keys += ["papers" if papers else "hand"] if uses_hand(plans) else []

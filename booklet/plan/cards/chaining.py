@@ -48,11 +48,15 @@ def laying_words(step: Step, naming: Naming, pressing: Pressing, total: int) -> 
 
 
 def top_first(step: Step, assembly: Assembly, pressing: Pressing) -> tuple[str, str]:
-    """The two parts, the one that lies on top first: toward which the seam is pressed, so that it is
-    only to be opened over it, and of a curve the one with the hollow (common practice); else the one of
-    fewer pieces."""
+    """The two parts, the one that lies on top first: one whose paper shows where to sew; else toward which the seam is
+    pressed, so that it is only to be opened over it, and of a curve the one with the hollow (common practice); else the
+    one of fewer pieces."""
     units = assembly.units
     pieces = {name: units.get(name, (name,)) for name in step.join}
+    printed = [name for name in step.join if _on_paper(step, assembly, pieces[name])]
+    if len(printed) == 1:
+        (name,) = printed
+        return name, next(other for other in step.join if other != name)
     if step.kind is StepKind.CURVED:
         hollow = _hollow_side(assembly.tiling.seam(step.runs[0].seams[0]))
         one, other = step.join
@@ -63,6 +67,13 @@ def top_first(step: Step, assembly: Assembly, pressing: Pressing) -> tuple[str, 
             return name, next(other for other in step.join if other != name)
     few, many = sorted(step.join, key=lambda name: len(pieces[name]))
     return few, many
+
+
+def _on_paper(step: Step, assembly: Assembly, pieces: Sequence[str]) -> bool:
+    """Whether the side that some pieces have of a join is printed on paper from end to end."""
+    on = {id for section in assembly.papers for id in section.pieces}
+    side = {id for run in step.runs for side in run.sides for id in side} & set(pieces)
+    return bool(side) and side <= on
 
 
 def _hollow_side(seam: Seam) -> str:

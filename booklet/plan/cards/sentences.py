@@ -28,7 +28,7 @@ def what_to_do(step: Step, naming: Naming, made: int, papers: bool) -> Iterator[
     yield from _runs(step, naming.assembly)
     yield from papers_joined(step, naming.assembly)
     if papers and all(run.by is By.HAND for run in runs):
-        yield from _over_papers(step)
+        yield from _over_papers(step, naming.assembly)
         return
     yield from _opened(step, naming.assembly)
     if any(run.by is By.MACHINE and run.turns for run in runs):
@@ -44,7 +44,7 @@ def what_to_do(step: Step, naming: Naming, made: int, papers: bool) -> Iterator[
                 "Backstitch where the thread starts and ends. Do not sew through a crossing allowance."
             )
         )
-    if step.kind is StepKind.CURVED:
+    if _is_curved(step, naming.assembly):
         yield phrase(
             "Lay the marks of the curve on each other; pin them and both ends first, and ease in what "
             "lies between."
@@ -53,7 +53,14 @@ def what_to_do(step: Step, naming: Naming, made: int, papers: bool) -> Iterator[
         yield phrase("Chain-piece them: {n} in all, one behind the other.", n=made)
 
 
-def _over_papers(step: Step) -> Iterator[Text]:
+def _is_curved(step: Step, assembly: Assembly) -> bool:
+    """Whether any seam of a step bends, so that its marks have to be laid on each other; not where the last bit of it is
+    closed."""
+    seams = (assembly.tiling.seam(id) for run in step.runs for id in run.seams)
+    return not step.finish and any(len(seam.path) > 2 for seam in seams)
+
+
+def _over_papers(step: Step, assembly: Assembly) -> Iterator[Text]:
     """How edges folded over papers are joined: nothing has to open, since no allowance lies in a seam."""
     yield phrase(
         "Right sides together, edge on edge, a clip at each end: whip-stitch through the two folds alone, never "
@@ -64,7 +71,7 @@ def _over_papers(step: Step) -> Iterator[Text]:
             "At a turn take a second stitch in the corner, fold the papers until the next two edges lie on each "
             "other, and go on with the same thread."
         )
-    if step.kind is StepKind.CURVED:
+    if _is_curved(step, assembly):
         yield phrase("Lay the marks of the curve on each other and join them first.")
 
 
@@ -187,6 +194,8 @@ def _run(run: Run, step: Step, assembly: Assembly) -> Phrase:
         if end is End.POINT:
             return phrase("sew from {path}. Stop at the last dot.", path=path)
         return phrase("sew from {path}.", path=path)
+    if run.points[0] == run.points[-1]:
+        return phrase("sew all the way round, and end where you began.")
     if (start, end) == (End.EDGE, End.EDGE):
         return phrase("sew from edge to edge.")
     if (start, end) == (End.POINT, End.POINT):

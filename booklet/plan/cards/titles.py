@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
+from booklet.kit.outlines.plane import box_of
 from booklet.kit.words import Phrase, Text, large, listing, phrase
 from booklet.plan.naming import Naming
 from booklet.plan.words import one, several
@@ -29,7 +30,7 @@ def _title(step: Step, naming: Naming) -> Phrase:
         others = listing(parts[1:])
         return phrase("Sew {part} to {others}, part of the way", part=parts[0], others=others)
     if any(run.points[0] == run.points[-1] for run in step.runs) and len(parts) == 2:
-        host, (inner,) = _host_and_guests(step, naming)
+        inner, host = sorted(step.join, key=lambda name: _room(name, naming))
         return phrase(
             "Set {part} into the middle of {host}", part=naming.part(inner), host=naming.part(host)
         )
@@ -84,6 +85,14 @@ def _host_and_guests(step: Step, naming: Naming) -> tuple[str, tuple[str, ...]]:
     if len(step.join) > ROUND and len(units.get(first, (first,))) == len(units.get(host, (host,))):
         host = first
     return host, tuple(name for name in step.join if name != host)
+
+
+def _room(name: str, naming: Naming) -> float:
+    """The area of the box about a part: what lies round another is the larger, however few pieces it has."""
+    pieces = naming.assembly.units.get(name, (name,))
+    points = [p for id in pieces for p in naming.assembly.tiling.piece(id).outline.points]
+    left, top, right, bottom = box_of(points)
+    return (right - left) * (bottom - top)
 
 
 def _one(name: str, naming: Naming) -> Text:

@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 
 from booklet.kit.outlines.near import DRAWN
-from booklet.kit.words import Text, large, listing, phrase, plural_phrase
+from booklet.kit.words import Phrase, Text, large, listing, phrase, plural_phrase
 from booklet.pattern import Fabric
 from booklet.plan.naming import Naming
 from booklet.plan.pressed.pressed_alike import pressed_alike
@@ -73,14 +73,21 @@ def _kind_words(
     """How many of a card's units are pressed one way, and for which steps: "2 toward A for step 3"."""
     seams = [seam for run in steps[0].runs for seam in run.seams]
     side = _side(steps[0], pressing, naming, seams)
-    n, where = len(steps), listing(tuple(cards))
+    n, uses = len(steps), for_steps(cards)
     if side == "open":
-        return phrase("{n} open for step {steps}", n=n, steps=where)
+        return phrase("{n} open {uses}", n=n, uses=uses)
     if side is not None:
-        return phrase("{n} toward {part} for step {steps}", n=n, part=side, steps=where)
+        return phrase("{n} toward {part} {uses}", n=n, part=side, uses=uses)
     if first:
-        return phrase("{n} as drawn here for step {steps}", n=n, steps=where)
-    return phrase("{n} as the pressing picture shows for step {steps}", n=n, steps=where)
+        return phrase("{n} as drawn here {uses}", n=n, uses=uses)
+    return phrase("{n} as the pressing picture shows {uses}", n=n, uses=uses)
+
+
+def for_steps(cards: Sequence[int]) -> Phrase:
+    """For which steps something is made: "for step 3", "for steps 2 and 3"."""
+    return plural_phrase(
+        "for step {steps}", "for steps {steps}", len(cards), steps=listing(tuple(cards))
+    )
 
 
 def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str]:

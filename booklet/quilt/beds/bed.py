@@ -100,11 +100,13 @@ def propose(
     sashing: Length = ZERO,
     widest_border: Length = ZERO,
     step: Length | None = None,
+    covers: bool = False,
 ) -> BedProposal:
     """The straight layout nearest to a size: blocks with sashing between, and one border all round.
 
     The border is a multiple of `step` (1/2 in unless said) up to `widest_border`. Nearest means the
     smallest sum of what width and height are off, spread evenly; of layouts alike, fewest blocks.
+    One that `covers` is smaller neither way.
     """
     if min(*block, Length.of("1/4")) != Length.of("1/4"):
         raise ValueError("a block smaller than 1/4 in cannot be laid out")
@@ -115,6 +117,8 @@ def propose(
         across = _counts(target[0] - 2 * border, block[0], sashing)
         down = _counts(target[1] - 2 * border, block[1], sashing)
         found += [_made(a, d, border, block, sashing) for a in across for d in down]
+    if covers:
+        found = [made for made in found if min(made.off(target)) >= ZERO]
     return min(found, key=lambda p: (_distance(p, target), p.across * p.down, p.border))
 
 

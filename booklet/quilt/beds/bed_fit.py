@@ -81,9 +81,10 @@ def _lies(drop: Length, left: Length, units: UnitSystem) -> Text:
 
 
 def _hint(quilt: Quilt | None, wanted: Extent, block: Extent, units: UnitSystem) -> str:
-    """A layout that comes near the size wanted."""
+    """The smallest layout that is as large as wanted."""
     gap = quilt.sashing.width if quilt and quilt.sashing else ZERO
-    found = propose(wanted, block, gap, WIDEST_BORDER.said_in(units), BORDER_STEP.said_in(units))
+    widest, step = WIDEST_BORDER.said_in(units), BORDER_STEP.said_in(units)
+    found = propose(wanted, block, gap, widest, step, covers=True)
     border = f" and a border of {result(found.border, units)}," if found.border > ZERO else ""
     made = f"{say(found.finished[0], units)} x {result(found.finished[1], units)}"
     return f"`blocks: {found.across} x {found.down}`{border} in a straight set make {made}"

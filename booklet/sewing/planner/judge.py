@@ -172,8 +172,8 @@ def _has_hole(part: str, assembly: Assembly) -> bool:
 
 
 def _look_alikes(step: Step, assembly: Assembly) -> Diagnostic | None:
-    """A warning for a step without a note that joins parts easily taken for one another."""
-    if step.note or step.finish:
+    """A warning for a step without a note that joins parts easily taken for one another; on paper their numbers are printed."""
+    if step.note or step.finish or step.section:
         return None
     tiling = assembly.tiling
     kinds: dict[frozenset[tuple[_Look, int]], tuple[str, Counter[_Look]]] = {}

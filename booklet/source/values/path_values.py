@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from booklet.kit.bounds import LONGEST_OUTLINE
 from booklet.kit.outlines.path_data import TAKES, WRITTEN, Command, Unreadable, commands, marks
 from booklet.source.tree.node import Node, Text
@@ -9,6 +11,7 @@ from booklet.source.values.kinds import Kind, Reading, wrong_kind
 
 _LINE = "path data such as `M 2 6 C 2 4 4 4 4 1`"
 _WORDS = "path data such as `M 0 0 L 4 0 A 4 4 0 0 1 0 4 Z`"
+_SUM = re.compile(r"sqrt|[√*/()]")
 
 
 def path(goes_round: bool = True) -> Kind[tuple[Command, ...]]:
@@ -25,7 +28,10 @@ def path(goes_round: bool = True) -> Kind[tuple[Command, ...]]:
             trouble = "goes round; a stem has two ends"
         if trouble is None:
             return commands(node.value)
-        reading.faults.add("wrong-kind", f"{what} {trouble}", node.span, f"write {words}")
+        hint = f"write {words}"
+        if _SUM.search(node.value):
+            hint = "path data takes no sums: write decimals of six places, such as `1.732051` for `sqrt(3)`"
+        reading.faults.add("wrong-kind", f"{what} {trouble}", node.span, hint)
         return None
 
     return Kind(words, read, {"type": "string"})

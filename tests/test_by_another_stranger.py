@@ -1,0 +1,98 @@
+"""Blocks of the trade, reckoned by hand: a circle set into its frame, a fan on paper between curved seams, strings on paper."""
+
+import math
+
+import pytest
+
+from booklet.drawing.templates.foundations import foundations_of
+from booklet.drawing.told import told_step
+from booklet.kit.measure import Length
+from booklet.pages.tables.view import skills
+from booklet.pages.texts.words import Words
+from booklet.quilt.beds.bed import propose
+from tests import corpus
+
+SET_IN = "Set unit 1 into the middle of the pair"
+EASE = "Lay the marks of the curve on each other; pin them and both ends first, and ease in what lies between."
+
+
+def only(name):
+    """The one size and the one block of a pattern, and its warnings."""
+    (folder,) = (folder for folder in corpus.FOLDERS if folder.name == name)
+    plan = corpus.plan_of(folder)
+    return plan.sizes[0], plan.sizes[0].blocks[0]
+
+
+def test_a_circle_is_set_into_the_frame_though_the_frame_has_fewer_patches():
+    """Six wedges of a circle of 2 in, two halves of a frame of 6 in: the frame lies round the circle. Its seam is one round
+    of 4 pi = 12.57 in in eight parts (six wedges, two of which meet both halves), sewn from a dot back to it."""
+    size, block = only("porthole")
+    card = block.cards[-1]
+    assert card.title == SET_IN
+    (run,) = card.step.runs
+    assert run.points[0] == run.points[-1] and len(run.seams) == 8
+    length = sum(block.tiling.seam(id).length for id in run.seams)
+    assert math.isclose(length, 4 * math.pi, rel_tol=1e-3)  # curves are held as chords
+    said = [str(sentence) for sentence in card.sentences]
+    assert said[0] == "By hand: sew all the way round, and end where you began." and EASE in said
+    assert "one seam all the way round" in told_step(block, card)
+    words = Words.of("en")
+    assert any("Curved seams" in known for known in skills((size,), words))
+
+
+def test_a_curved_seam_is_not_told_as_straight():
+    _, block = only("fan_on_paper")
+    (last,) = [card for card in block.cards if card.step.make == "fan"]
+    assert "one curved seam from the raw edge to the raw edge, over 2 crossings." in told_step(
+        block, last
+    )
+    assert "straight" not in told_step(block, last)
+
+
+def test_the_side_on_paper_lies_on_top():
+    """The sky has the hollow, but the paper of the blades shows the line; of the pie the blades have both."""
+    _, block = only("fan_on_paper")
+    laid = [str(said) for card in block.cards for said in card.sentences if "right sides" in said]
+    assert [said.split(",")[0] for said in laid] == [
+        "Lay section C on B",
+        "Lay the unit of step 2 on A",
+    ]
+
+
+def test_marks_of_a_curve_are_on_the_paper_too():
+    """Each blade has two arcs, with a mark at the middle of each on the patch it meets: 3 + 3 on the foundation, besides its
+    two inner lines. A stroke goes 1/4 in out and a quarter of that in: 5/16 in, 7.94 mm."""
+    size, block = only("fan_on_paper")
+    (paper,) = foundations_of(size, block)
+    lengths = sorted(round(math.dist(a, b), 2) for a, b in paper.strokes)
+    assert lengths == [7.94] * 6 + [50.8] * 2
+
+
+def test_strings_are_cut_along_their_length():
+    """Of a block of 6 u of 1.5 cm, with 0.5 + 0.5 cm on every side. The string through the middle lies between the lines at 5
+    and 7 u: (6 + 6) / sqrt(2) x 1.5 = 12.73 by 2 / sqrt(2) x 1.5 = 2.12, so 14.8 x 4.2 cm; a square along the rim would be 11
+    cm, half as much again. The next, 3 to 5 u: 5 sqrt(2) x 1.5 = 10.61, 12.7 x 4.2 cm, not 9.5. The first corner keeps its two
+    sides on the rim: 3 x 1.5 + 2 = 6.5 cm; the last is 5 u: 9.5 cm."""
+    size, _ = only("strings_on_paper")
+    found = {
+        p.name: tuple(sorted(round(float(x) * 2.54, 2) for x in p.cut))
+        for p in size.cutting.patches
+        if p.method.word == "rough rectangle"
+    }
+    assert found == {"A1": (6.5, 6.5), "A2": (4.2, 12.7), "A3": (4.2, 14.8), "A4": (9.5, 9.5)}
+
+
+@pytest.mark.parametrize(
+    ("target", "block", "sash", "made"),
+    [
+        # 7 x 24 + 6 x 2 + 2 x 15 = 210 cm comes nearer to 212.4, but the bed is not covered; 214 x 240 covers it
+        (("212.4 cm", "233.2 cm"), "24 cm", "2 cm", (214, 240)),
+        # 8 x 24 = 192 and 9 x 24 = 216: just right
+        (("192 cm", "216 cm"), "24 cm", "0 cm", (192, 216)),
+    ],
+)
+def test_a_layout_that_is_told_for_a_bed_covers_it(target, block, sash, made):
+    wanted = tuple(map(Length.of, target))
+    side, cm = Length.of(block), Length.of("1 cm")
+    found = propose(wanted, (side, side), Length.of(sash), Length.of("20 cm"), cm, covers=True)
+    assert [round(float(x) * 2.54, 6) for x in found.finished] == list(made)
