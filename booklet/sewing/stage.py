@@ -68,7 +68,9 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
                     found.extend(ask(_risks, outcome.value, *asked))
         assemblies.update(_lettered_on(laid_out, size, assemblies))
     lettered = {
-        key: made.tiling for key, made in assemblies.items() if made.tiling is not laid_out.tilings[key]
+        key: made.tiling
+        for key, made in assemblies.items()
+        if made.tiling is not laid_out.tilings[key]
     }
     if lettered:  # numbers stand for the letters of pieces on paper, and the other letters close up
         laid_out = replace(laid_out, tilings=MappingProxyType({**laid_out.tilings, **lettered}))
