@@ -169,3 +169,32 @@ def test_a_back_is_never_smaller_than_the_top_with_its_allowances():
     back = only(MINI.replace("backing: {extra: 1 in", "backing: {extra: 0 in")).quilt.backing
     assert back is not None and [float(side) for side in back.size] == [7.0, 7.0]
     assert str(back.sums[0]) == "backing, width: 6 1/2 + 2 × 1/4 = 7 in"
+
+
+HALF_DROP = """
+title: Half drop
+units: inch
+sizes:
+  throw: {title: Throw, unit: 1 in, blocks: 6 x 5}
+fabrics:
+  tea: {name: Tea, colour: "#a9713c"}
+  milk: {name: Milk, colour: "#f5efe2"}
+blocks:
+  cup: {title: Cup, grid: [[milk, tea], [tea, milk]], columns: [4, 4], rows: [6, 6]}
+quilt:
+  set: lattice
+  lattice: {across: [8, 6], down: [0, 12]}
+"""
+
+
+def test_in_a_half_drop_every_second_column_hangs_half_a_block_lower():
+    quilt = only(HALF_DROP).quilt
+    # 6 columns of 8 in are 48 in; 5 blocks of 12 in and half a block of drop are 66 in, of which the half block is cut
+    # off at the top and at the bottom
+    assert quilt.finished is not None and [float(side) for side in quilt.finished] == [48.0, 54.0]
+    tops = {placed.corner[1] for placed in quilt.placed if placed.row == 0}
+    assert tops == {-6.0, 0.0}
+    hung = [placed.corner[1] for placed in quilt.placed if placed.row == 0]
+    assert hung == [-6.0, 0.0] * 3
+    filled = only(HALF_DROP + "  rim: fill\n").quilt
+    assert filled.finished is not None and [float(side) for side in filled.finished] == [48.0, 66.0]

@@ -22,16 +22,25 @@ def lattice_steps(quilt: Quilt, size: Size) -> tuple[Point, Point]:
 
 
 def lattice_origin(column: int, row: int, across: Point, down: Point) -> Point:
-    """Where the (0, 0) of a block lies: column steps across and row steps down, the row moved back by
-    whole steps across so that it begins within one step of the first. `across` is not (0, 0)."""
-    columns = column - _moved_back(row, across, down)
-    return (columns * across[0] + row * down[0], columns * across[1] + row * down[1])
+    """Where the (0, 0) of a block lies: column steps across and row steps down. So that the top stays upright, a row is
+    moved back by whole steps across until it begins within one step of the first; where the step down is upright and
+    the step across slopes, as in a half drop, a column is moved back by whole steps down instead. Neither step is (0, 0)."""
+    back_across, back_down = _moved_back((column, row), across, down)
+    columns, rows = column - back_across, row - back_down
+    return (columns * across[0] + rows * down[0], columns * across[1] + rows * down[1])
 
 
-def _moved_back(row: int, across: Point, down: Point) -> int:
-    """By how many steps across a row is moved back."""
-    drift = row * (down[0] * across[0] + down[1] * across[1])
-    return math.floor(drift / (across[0] ** 2 + across[1] ** 2) + NOISE)
+def _moved_back(cell: Cell, across: Point, down: Point) -> tuple[int, int]:
+    """By how many steps across, and down, a cell is moved back."""
+    along = down[0] * across[0] + down[1] * across[1]
+    if abs(down[0]) < NOISE < abs(across[1]):
+        return 0, _whole(cell[0] * along, down)
+    return _whole(cell[1] * along, across), 0
+
+
+def _whole(drift: float, step: Point) -> int:
+    """How many whole steps lie in a drift, which is measured along the step and times its length."""
+    return math.floor(drift / (step[0] ** 2 + step[1] ** 2) + NOISE)
 
 
 class Lattice(Record):
@@ -79,4 +88,5 @@ class Lattice(Record):
             for column in range(math.floor(min(columns)), math.ceil(max(columns)) + 1):
                 x, y = column * ax + row * bx, column * ay + row * by
                 if x0 <= x <= x1 and y0 <= y <= y1:
-                    yield column + _moved_back(row, self.across, self.down), row
+                    back_across, back_down = _moved_back((column, row), self.across, self.down)
+                    yield column + back_across, row + back_down

@@ -1,6 +1,6 @@
 """Floor 6: the lattice set. Blocks of any outline, one step apart across and one step apart down.
 
-Each row begins within one step of the row above, so that the top stays upright. Where its rim is ragged
+Each row begins within one step of the row above (in a half drop, each column), so that the top stays upright. Where its rim is ragged
 the top is trimmed straight, and a warning says how much comes off; or, if asked, the geometry has filled its
 frame with part blocks, so that nothing of the size is lost.
 """

@@ -87,7 +87,12 @@ BATTING = Table("batting", "The layer between top and back.", (EXTRA,))
 TUBE = Key("width", length(), "The finished width of the tube; 4 in or 10 cm if left out.")
 SLEEVE = Table("sleeve", "A hanging sleeve on the back.", (TUBE, FABRIC))
 
-ACROSS = Key("across", point(), "The step from one block to the next in a row.", required=True)
+ACROSS = Key(
+    "across",
+    point(),
+    "The step from one block to the next in a row; in a half drop it goes down by half a block, `[8, 6]` for blocks of 8 x 12.",
+    required=True,
+)
 DOWN = Key("down", point(), "The step from one row to the next.", required=True)
 LATTICE = Table("lattice", "The steps of a lattice set.", (ACROSS, DOWN))
 
