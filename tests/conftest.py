@@ -180,7 +180,7 @@ def example_html(example_plan):
 
     import corpus
 
-    from booklet.pages import compose
+    from booklet.pages.composing import compose
 
     @cache
     def composed(edition, size, paper):
@@ -196,7 +196,8 @@ def example_print(example_html):
     """The PDFs of these pages, each made once."""
     from functools import cache
 
-    from booklet.pages import boxed, make_pdf
+    from booklet.pages.prepress.pdf import make_pdf
+    from booklet.pages.style.fonts import boxed
 
     @cache
     def printed(edition, size, paper):

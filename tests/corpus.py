@@ -10,10 +10,10 @@ from typing import TypeVar
 
 from jsonschema.validators import validator_for
 
-from booklet.checks import CheckedPattern
+from booklet.checks.checked import CheckedPattern
 from booklet.facts import facts_schema, facts_text
 from booklet.kit.diagnostic import Outcome
-from booklet.pages import drawn
+from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import FigureSource
 from booklet.plan import Plan
 from booklet.recipe import compiler

@@ -17,7 +17,7 @@ from booklet.pattern import Fabric, Sold
 from booklet.pressing import press
 from booklet.quilt import set_quilts
 from booklet.sewing import assemble
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 STEP = 0.125
 

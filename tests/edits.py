@@ -22,7 +22,7 @@ from booklet.plan import make_plan
 from booklet.preview.bench.bench import Bench, Choice
 from booklet.recipe.checking import check_pattern
 from booklet.recipe.study import Study
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 Place = tuple[str, ...]
 Edit = tuple[str, str]  # what is changed, the text of the pattern

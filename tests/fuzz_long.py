@@ -17,13 +17,14 @@ from traceback import extract_tb, format_exc
 from mutations import mutated
 
 from booklet.commands.line import console
-from booklet.exports import exported
+from booklet.exports.files import exported
 from booklet.facts import facts_text
 from booklet.kit.diagnostic import Outcome
-from booklet.pages import boxed, make_pdf
+from booklet.pages.prepress.pdf import make_pdf
+from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 from booklet.recipe import compiler
-from booklet.source import source_text
+from booklet.source.files.folder import source_text
 
 MOST_SECONDS = 20  # of the processor, for check
 PYTHON_WORDS = ("Traceback", "NoneType", " object at 0x", "<class '", "Error:", "line 1, in")

@@ -55,8 +55,7 @@ from booklet.plan import BlockPlan, Plan, SizePlan, StepCard
 from booklet.plan.records import FabricSummary
 from booklet.pressing.pressing import Pressed, Pressing, Reason
 from booklet.quilt.sized import BackingPlan, BindingPlan, BorderPlan, PlacedBlock, SizedQuilt
-from booklet.sewing.assembly import Assembly, Batch, Run, SewnSeam, Step, StepKind
-from booklet.sewing.assembly import End as SeamEnd
+from booklet.sewing.assembly import Assembly, Batch, End as SeamEnd, Run, SewnSeam, Step, StepKind
 
 S = Span("pattern.yaml", 1, 1, 2)
 DEFAULT_PAGES = (

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from booklet.kit.diagnostic import Outcome
 from booklet.pattern import Block, Pattern, Size
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 HEAD = """\
 title: Quay stones

@@ -21,7 +21,7 @@ from booklet.facts import facts
 from booklet.kit.measure import Length
 from booklet.kit.records import replace
 from booklet.kit.remembered.memory import Memory
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pages.views import side_by_side
 from booklet.pages.views.side_by_side import otherwise
 from booklet.pattern import AlternativeKind, Paper

@@ -4,7 +4,7 @@ from functools import cache
 
 from source_helpers import GOOD, PATTERNS, faults, pattern
 
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pages.tables.block_cuts import block_cuts
 from booklet.pattern import PageOrder, Paper
 from booklet.recipe import compiler

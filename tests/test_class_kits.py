@@ -10,8 +10,8 @@ from booklet.exports.press.sheets import bound_together
 from booklet.facts import facts
 from booklet.kit.measure import Length
 from booklet.kit.records import replace
-from booklet.pages import compose
 from booklet.pages.class_letter import html_of, letter, letters_of, markdown_of
+from booklet.pages.composing import compose
 from booklet.pages.tables.kits import day_view
 from booklet.pages.texts.words import Words
 from booklet.pattern import Page, PageOrder, Paper

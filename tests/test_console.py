@@ -3,8 +3,7 @@
 import json
 import unicodedata
 
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from booklet.commands.line import console
 from booklet.kit.diagnostic import Diagnostic, Span, warning

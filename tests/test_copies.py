@@ -9,9 +9,10 @@ import pytest
 from pypdf import PdfReader
 
 from booklet.kit.records import replace
-from booklet.pages import boxed, compose
+from booklet.pages.composing import compose
 from booklet.pages.prepress import pdf
 from booklet.pages.prepress.copies import READER, signs_of
+from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 from booklet.recipe import compiler
 

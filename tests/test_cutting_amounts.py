@@ -7,8 +7,7 @@ from fractions import Fraction
 
 import pytest
 from cutting_helpers import a_fabric, inches, pattern_text, plan_of
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cloth.yardage import amount, sold, to_buy

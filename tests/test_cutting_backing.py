@@ -7,19 +7,19 @@ from pathlib import Path
 
 import pytest
 from cutting_helpers import cut_text
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 from sampling import examples
 from shapely import Polygon
 from source_helpers import PATTERNS
 
-from booklet import cutting, geometry, pressing, quilt, sewing, source
+from booklet import cutting, geometry, pressing, quilt, sewing
+from booklet.source import reader
 
 SEAM = {"in": 0.25, "cm": 0.6}
 
 
 def cut_of(folder: Path):
-    read = source.read_folder(folder)
+    read = reader.read_folder(folder)
     cut = read.then(geometry.lay_out).then(sewing.assemble).then(pressing.press)
     return cut.then(quilt.set_quilts).then(cutting.cut).value
 

@@ -16,7 +16,7 @@ from booklet.geometry import lay_out
 from booklet.pressing import press
 from booklet.quilt import set_quilts
 from booklet.sewing import assemble
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 FOLDER = Path(__file__).parent / "patterns" / "market_day"
 

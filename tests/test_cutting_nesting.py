@@ -6,8 +6,7 @@ import itertools
 import math
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 from shapely import Polygon
 
 from booklet.crafts.figure import figure_of

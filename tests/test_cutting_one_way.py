@@ -13,8 +13,7 @@ from pathlib import Path
 
 import pytest
 from builders import METHODS
-from cutting_helpers import cut_text as cut_outcome
-from cutting_helpers import pattern_text, plan_of
+from cutting_helpers import cut_text as cut_outcome, pattern_text, plan_of
 
 from booklet.crafts.rotary.wedges import Diagonal, Wedge, wedge_cuts, wedge_of, wedge_outline
 from booklet.exports.spreadsheets.csv_file import csv_of

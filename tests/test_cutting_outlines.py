@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from booklet.cutting.patches.cut_outlines import cut_outline, grown
 from booklet.geometry.overlay import is_simple

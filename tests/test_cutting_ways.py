@@ -6,7 +6,7 @@ import pytest
 from builders import METHODS
 from cutting_helpers import cut_text, inches, pattern_text, plan_of
 
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 from shapely import Polygon  # isort: skip
 

@@ -8,8 +8,7 @@ from pathlib import Path
 import drawing_helpers as made
 import pytest
 from builders import ENGLISH
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from booklet.drawing.ink.colours import ACCENT, DARK, GREY, WHITE
 from booklet.drawing.ink.fills import ground_colour, looks, mark_colour, tinted

@@ -4,13 +4,14 @@ import io
 
 import pages_sample as sample
 import pypdfium2
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from booklet.drawing.ink.fills import looks, looks_of, thrifty
 from booklet.drawing.scene import Fill
 from booklet.kit.colour import lightness, text_of
-from booklet.pages import compose, drawn, make_pdf
+from booklet.pages.composing import compose
+from booklet.pages.pictures.album import drawn
+from booklet.pages.prepress.pdf import make_pdf
 from booklet.pattern import Paper
 
 part = st.floats(0, 1)

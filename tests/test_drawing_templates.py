@@ -5,8 +5,7 @@ import math
 import pytest
 import shapely
 from builders import ENGLISH
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 from sampling import examples
 
 from booklet.drawing.lettering.text_widths import text_width

@@ -14,7 +14,7 @@ from browser import shown, started
 
 from booklet.kit.measure import Length
 from booklet.kit.remembered.memory import Memory
-from booklet.pages import drawn
+from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.screen.dyes import Dyes
 from booklet.pages.screen.markup import Element, parsed

@@ -14,7 +14,7 @@ import pytest
 from booklet.__main__ import main
 from booklet.exports.chapters.epub import _EITHER, _each_by_itself, epub
 from booklet.kit.records import replace
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.recipe import compiler
 
 HERE = Path(__file__).parent

@@ -13,12 +13,11 @@ import pyogrio.raw
 import pytest
 import shapely
 import svgelements
-from hypothesis import example, given
-from hypothesis import strategies as st
+from hypothesis import example, given, strategies as st
 from shapely import affinity
 from shapely.geometry import Polygon
 
-from booklet.exports import exported
+from booklet.exports.files import exported
 from booklet.exports.machines import smooth
 from booklet.exports.machines.dxf_file import dxf_of
 from booklet.exports.machines.flat import LAYERS, flat_sheet, foundation_sheet

@@ -5,15 +5,14 @@ import io
 import pdfplumber
 import pypdf
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
-from booklet.exports import PLAIN, Printing, PrintingError
 from booklet.exports.press.imposition import faces, shift
-from booklet.exports.press.printing import read_creep
+from booklet.exports.press.printing import PLAIN, Printing, PrintingError, read_creep
 from booklet.exports.press.sheets import AROUND, FOLDED_ON, imposed, places, with_crop_marks
 from booklet.kit.measure import Length
-from booklet.pages import make_pdf, sheet_of
+from booklet.pages.prepress.pdf import make_pdf
+from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
 
 MM = 72 / 25.4

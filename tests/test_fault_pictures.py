@@ -12,7 +12,7 @@ from booklet.geometry.overlay import area
 from booklet.kit.outlines.plane import box_of
 from booklet.recipe.checking import check_pattern
 from booklet.recipe.fault_pictures import fault_scenes, stacked
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 HEAD = """title: Quay stones
 units: inch

@@ -2,8 +2,7 @@
 
 import pytest
 from fuzz_long import checked, set_pages
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 from mutations import corpus, mutated
 from sampling import examples
 

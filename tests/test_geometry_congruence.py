@@ -8,8 +8,7 @@ import random
 
 import pytest
 from builders import block_of, pattern_of, piece, shape, size_of
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 from sampling import examples
 from tilings import tiling
 

@@ -8,8 +8,7 @@ import random
 import pytest
 import shapely
 from builders import pattern_of, piece, shape
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from booklet.geometry import lay_out, overlay
 from booklet.geometry.loops import trace_loops

@@ -6,8 +6,7 @@ import contextlib
 import math
 
 import pytest
-from hypothesis import assume, given
-from hypothesis import strategies as st
+from hypothesis import assume, given, strategies as st
 
 from booklet.geometry.placing.paths import FLATNESS, path_outline
 from booklet.kit.outlines.path_data import PathError, commands

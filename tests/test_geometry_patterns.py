@@ -10,7 +10,7 @@ import pytest
 from test_geometry_congruence import check_that_patches_give_their_pieces
 
 from booklet.geometry import lay_out
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 PATTERNS = Path(__file__).parent / "patterns"
 R2, R3 = math.sqrt(2), math.sqrt(3)

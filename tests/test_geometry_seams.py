@@ -6,8 +6,7 @@ import math
 
 import pytest
 from builders import pattern_of, piece, shape
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 from sampling import examples
 from tilings import tiling
 

@@ -6,8 +6,7 @@ from pathlib import Path
 
 import pytest
 from builders import pattern_of, piece
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 
 from booklet.geometry import lay_out
 from booklet.recipe import compiler

@@ -9,8 +9,7 @@ from itertools import pairwise
 import pytest
 import shapely  # an independent verdict
 from builders import block_of, pattern_of, piece, shape, size_of
-from hypothesis import assume, given, settings
-from hypothesis import strategies as st
+from hypothesis import assume, given, settings, strategies as st
 from sampling import examples
 from tilings import tiling
 

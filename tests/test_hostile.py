@@ -24,13 +24,14 @@ from browser import started
 from picture_bytes import png
 
 from booklet.commands.line import console
-from booklet.exports import exported
-from booklet.pages import boxed, make_pdf
+from booklet.exports.files import exported
+from booklet.pages.prepress.pdf import make_pdf
 from booklet.pages.screen.script import script
+from booklet.pages.style.fonts import boxed
 from booklet.pages.texts.templating import OwnPageError
 from booklet.pattern import Paper
 from booklet.recipe import compiler
-from booklet.source import source_text
+from booklet.source.files.folder import source_text
 
 GROUPS = hostile.groups()
 SECRET_PICTURE = png(5, 7)

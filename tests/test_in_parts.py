@@ -10,11 +10,11 @@ from pathlib import Path
 
 import pytest
 
-from booklet.checks import CheckedPattern
+from booklet.checks.checked import CheckedPattern
 from booklet.checks.parts_made import parted
 from booklet.facts import facts
 from booklet.kit.records import replace
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pattern import CLASS_PAGES, Edition, Instalment, Page, Paper
 from booklet.plan import Plan, make_plan
 from booklet.preview.bench.bench import Bench, Choice

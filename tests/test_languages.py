@@ -11,13 +11,13 @@ from test_words import sticking_out
 
 from booklet.commands import run
 from booklet.commands.line.asking import unknown_edition, unknown_language
-from booklet.exports import exported
+from booklet.exports.files import exported
 from booklet.kit.measure import Length, Printed, printed
 from booklet.kit.records import replace
 from booklet.kit.remembered.memory import plainly
 from booklet.kit.remembered.settled import settled
 from booklet.kit.words import Worded
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pattern import Address, Paper, Voice
 from booklet.pattern.spoken import common_name, forms_of, spoken, voices_of
 from booklet.preview.bench.bench import Bench, Choice
@@ -25,8 +25,8 @@ from booklet.recipe import compiler
 from booklet.recipe.checking import check_voices, in_voice
 from booklet.recipe.choices import key_of
 from booklet.recipe.inventory import state_of
-from booklet.source import read_folder
 from booklet.source.blocks.step_words import step_lines
+from booklet.source.reader import read_folder
 
 PATTERNS = Path(__file__).parent / "patterns"
 TWO, BOTH = PATTERNS / "two_languages", PATTERNS / "both_units"

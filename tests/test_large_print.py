@@ -8,8 +8,10 @@ from booklet.__main__ import main
 from booklet.drawing.scales import LADDER, Scale, shown_larger
 from booklet.kit.records import replace
 from booklet.kit.words import listing, phrase
-from booklet.pages import boxed, compose, make_pdf
+from booklet.pages.composing import compose
 from booklet.pages.pictures.large import enlarged, line_height, type_size
+from booklet.pages.prepress.pdf import make_pdf
+from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 from booklet.recipe import compiler
 

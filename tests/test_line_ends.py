@@ -5,7 +5,7 @@ from itertools import groupby, pairwise
 
 import pdfplumber
 
-from booklet.pages import make_pdf
+from booklet.pages.prepress.pdf import make_pdf
 from booklet.pages.texts.true_fractions import quantities
 
 WORDS = quantities("it takes 2 times so long to go over 11/16 in of seam.")

@@ -10,10 +10,10 @@ from picture_bytes import pixels, png
 from booklet.kit.colour import contrast
 from booklet.kit.diagnostic import Span
 from booklet.kit.records import replace
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pages.style.look import look_faults
 from booklet.pattern import Look, Page, Paper, Tint
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 S = Span("pattern.yaml", 1, 1, 2)
 PATTERN = """\

@@ -13,7 +13,8 @@ from booklet.drawing.ink import svg
 from booklet.drawing.scene import Area, Ink, Label, Mark, Sign
 from booklet.drawing.templates import marking
 from booklet.drawing.templates.marking import GAP, marking_figures, shapes_of
-from booklet.pages import compose, drawn
+from booklet.pages.composing import compose
+from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import LARGE
 from booklet.pattern import Paper
 from booklet.recipe import compiler

@@ -18,7 +18,7 @@ from booklet.drawing.templates.foundation_sheets import paper_set, sheets_wanted
 from booklet.drawing.templates.foundations import foundations_of
 from booklet.facts import facts
 from booklet.kit.outlines.plane import box_of
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pattern import By, Paper
 from booklet.recipe import compiler
 from booklet.sewing.mosaic.costs import Costs

@@ -8,7 +8,7 @@ import pytest
 
 from booklet.commands import run
 from booklet.facts import facts
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pattern import By
 from booklet.recipe import compiler
 

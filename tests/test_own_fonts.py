@@ -8,9 +8,10 @@ from pathlib import Path
 import pytest
 from fontTools.ttLib import TTFont
 
-from booklet.pages import compose, sheet_of
+from booklet.pages.composing import compose
 from booklet.pages.style.cover import wall_of
 from booklet.pages.style.fonts import FACES
+from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
 from booklet.plan import make_plan
 from booklet.recipe.compiler import check

@@ -16,7 +16,7 @@ from test_nothing_lost import SOURCE
 
 from booklet.__main__ import main
 from booklet.kit.records import replace
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pages.pictures.typesetting import Typesetter
 from booklet.pages.prepress import pdf
 from booklet.pages.texts.templating import (
@@ -30,8 +30,8 @@ from booklet.pages.texts.words import Words
 from booklet.pattern import Paper
 from booklet.recipe import compiler
 from booklet.recipe.compiler import check, read_texts
-from booklet.source import read_folder
 from booklet.source.files.page_names import OWN_TEMPLATES
+from booklet.source.reader import read_folder
 
 if sys.platform != "win32":
     import resource

@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from booklet.facts import facts
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pages.texts.front import whole_hours
 from booklet.pattern import Paper
 from booklet.plan import make_plan

@@ -16,10 +16,13 @@ from booklet.drawing.ink.colours import ACCENT, GREY
 from booklet.drawing.scene import Figure
 from booklet.kit.colour import contrast
 from booklet.kit.words import plural_phrase, words_of
-from booklet.pages import Pdf, chosen_sizes, compose, make_pdf, sheet_of
+from booklet.pages.composing import compose
+from booklet.pages.naming import chosen_sizes
 from booklet.pages.pictures.figures import inline_svg
+from booklet.pages.prepress.pdf import Pdf, make_pdf
 from booklet.pages.sections import entries
 from booklet.pages.style.fonts import FACES, subset
+from booklet.pages.style.paper import sheet_of
 from booklet.pages.tables.view import allowance_test
 from booklet.pages.texts.templating import template_text
 from booklet.pages.texts.true_fractions import characters

@@ -4,7 +4,8 @@ import pypdfium2
 import pytest
 from browser import judged, shown, started
 
-from booklet.pages import compose, drawn
+from booklet.pages.composing import compose
+from booklet.pages.pictures.album import drawn
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 

@@ -13,8 +13,9 @@ from markupsafe import Markup
 
 from booklet.kit.colour import contrast
 from booklet.kit.records import replace
-from booklet.pages import compose, sheet_of
+from booklet.pages.composing import compose
 from booklet.pages.sections import entries
+from booklet.pages.style.paper import sheet_of
 from booklet.pages.texts.callouts import for_students, note_faults, stretches
 from booklet.pages.texts.templating import template_text
 from booklet.pattern import Paper

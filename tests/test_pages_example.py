@@ -8,15 +8,16 @@ import pages_sample as sample
 import pdfplumber
 import pytest
 from builders import ENGLISH
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 from pdf_letters import letters_of
 
-from booklet.pages import compose, drawn, make_pdf, sheet_of
-from booklet.pages.pictures.album import card_sizes
+from booklet.pages.composing import compose
+from booklet.pages.pictures.album import card_sizes, drawn
 from booklet.pages.pictures.figures import LARGE, SMALL
+from booklet.pages.prepress.pdf import make_pdf
 from booklet.pages.sections import KINDS
 from booklet.pages.style.cover import wall_of
+from booklet.pages.style.paper import sheet_of
 from booklet.pages.tables.cutlist import cut_lines, sum_lines
 from booklet.pages.tables.joining import border_words
 from booklet.pages.tables.view import in_columns

@@ -13,9 +13,9 @@ from booklet.drawing.templates.practice import practice_figure
 from booklet.drawing.templates.template_pages import template_figures, template_sheets
 from booklet.kit.outlines.plane import box_of, overlap
 from booklet.kit.words import words_of
-from booklet.pages import sheet_of
 from booklet.pages.pictures.album import card_sizes
 from booklet.pages.pictures.figures import LARGE
+from booklet.pages.style.paper import sheet_of
 from booklet.pages.views.cards import as_before
 from booklet.pattern import Paper
 

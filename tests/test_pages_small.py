@@ -6,7 +6,9 @@ import pages_sample as sample
 import pypdf
 import pytest
 
-from booklet.pages import boxed, compose, make_pdf
+from booklet.pages.composing import compose
+from booklet.pages.prepress.pdf import make_pdf
+from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 from booklet.recipe import compiler
 from booklet.source.starter import starter_files

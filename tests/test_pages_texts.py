@@ -6,8 +6,7 @@ from pathlib import Path
 
 import pages_sample as sample
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 from markupsafe import Markup
 from picture_bytes import pixels, png
 
@@ -15,7 +14,7 @@ from booklet.pages.texts.text_faults import picture_address, text_faults
 from booklet.pages.texts.texts import Filling, needs_size, set_text
 from booklet.pages.texts.true_fractions import quantities
 from booklet.pages.texts.values import known_names
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 PNG = png()
 

@@ -11,8 +11,9 @@ import re
 import corpus
 import pytest
 
-from booklet.exports import exported
-from booklet.pages import boxed, make_pdf
+from booklet.exports.files import exported
+from booklet.pages.prepress.pdf import make_pdf
+from booklet.pages.style.fonts import boxed
 from booklet.recipe import compiler
 
 PATTERNS = corpus.FOLDERS

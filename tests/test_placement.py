@@ -8,7 +8,7 @@ from placement import breaches
 
 from booklet.drawing.ink import svg
 from booklet.drawing.scene import Figure, Ink, Label, Line, Mark, Scene, Sign
-from booklet.pages import drawn
+from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import LARGE, SMALL
 from booklet.pages.views.route_rows import route_rows
 

@@ -9,7 +9,7 @@ import pytest
 
 from booklet.__main__ import main
 from booklet.facts import facts
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pages.tables.lessons import block_minutes
 from booklet.recipe import compiler
 

@@ -15,7 +15,7 @@ from booklet.sewing.planner.best_order import best_order
 from booklet.sewing.searches.effort import Effort
 from booklet.sewing.searches.fewer_cards import retold
 from booklet.sewing.searches.joined_rows import in_one_row
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 PATTERNS = Path(__file__).parent / "patterns"
 

@@ -15,9 +15,9 @@ from booklet.kit.records import replace
 from booklet.pattern import By, Ends, PressKind, PressWish
 from booklet.recipe import checking
 from booklet.sewing.auto.finding import planned
-from booklet.source import read_folder
 from booklet.source.blocks.step_words import step_lines
 from booklet.source.editor import write_steps
+from booklet.source.reader import read_folder
 
 HERE = Path(__file__).parent
 FOLDERS = [

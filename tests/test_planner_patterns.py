@@ -16,7 +16,7 @@ from booklet.sewing import assemble
 from booklet.sewing.auto.finding import search_order
 from booklet.sewing.auto.proposals import proposals
 from booklet.sewing.auto.unscaled import question_of
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 PATTERNS = Path(__file__).parent / "patterns"
 

@@ -16,14 +16,12 @@ from PIL import Image, ImageCms
 from source_helpers import GOOD, PATTERNS
 
 from booklet.__main__ import main
-from booklet.exports import Printing as Asked
-from booklet.exports import PrintingError
 from booklet.exports.press.printed import PrintJob, printed
-from booklet.exports.press.printing import read_profile
+from booklet.exports.press.printing import Printing as Asked, PrintingError, read_profile
 from booklet.exports.press.sheets import bound_together
 from booklet.kit.records import replace
 from booklet.layouts import Layouts
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pages.prepress.inks import Inks, ProfileError, grey_profile
 from booklet.pages.prepress.variants import Attached
 from booklet.pattern import Paper

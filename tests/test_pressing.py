@@ -1,8 +1,7 @@
 """Pressing a block: what the author wished, what nests, what the rest is for."""
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 from sampling import examples
 
 from booklet.kit.colour import luminance

@@ -13,7 +13,7 @@ from booklet.pattern import By
 from booklet.pressing import press
 from booklet.pressing.fans import fan_report
 from booklet.sewing import assemble
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 from tests.pressing_helpers import (
     four_patch,
     pairs_then_halves,

@@ -4,8 +4,7 @@ import math
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 from sampling import examples
 
 from booklet.geometry.overlay import area, offset
@@ -21,9 +20,9 @@ from tests.pressing_helpers import (
     patch,
     pressed,
     sew,
+    sewn as sewn_pattern,
     square,
 )
-from tests.pressing_helpers import sewn as sewn_pattern
 
 W = 0.25
 PEEL = Path(__file__).parent / "patterns" / "orange_peel"

@@ -5,8 +5,7 @@ import math
 from itertools import pairwise, product
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from booklet.plan import make_plan
 from booklet.quilt.assembling.row_pressing import RowPart, RowPartKind, cloth_of, press_rows

@@ -6,8 +6,7 @@ import random
 import networkx
 import numpy as np
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 from sampling import examples
 
 from booklet.pressing.equations.cycle_cover import cover, covered

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from booklet.__main__ import main
-from booklet.pages import Document
+from booklet.pages.document import Document
 from booklet.preview.bench.bench import Bench, Choice
 from booklet.preview.serving.guard import admits
 from booklet.preview.serving.messages import told_look
@@ -212,7 +212,8 @@ def test_a_title_changes_no_step_and_what_is_as_it_was_nothing(folder):
 
 
 def test_a_built_booklet_bears_no_marks(folder):
-    from booklet.pages import compose, drawn
+    from booklet.pages.composing import compose
+    from booklet.pages.pictures.album import drawn
     from booklet.plan import make_plan
 
     bench = Bench(folder)

@@ -13,8 +13,8 @@ from random_patterns import patterns
 from sampling import examples
 from test_patterns_build import LEAKS, words_of
 
-from booklet.exports import exported
-from booklet.pages import drawn
+from booklet.exports.files import exported
+from booklet.pages.pictures.album import drawn
 from booklet.recipe import compiler
 
 REFUSED = {"wider-than-cloth", "cloth-too-narrow", "not-yet", "motif-without-repeat", "too-large"}

@@ -83,7 +83,7 @@ def test_texts_names_every_value_picture_and_table(tmp_path):
         "title: T\nsizes: {s: {unit: 1 in}}\nfabrics: {NAME: {}}\nblocks: {NAME: {grid: [[NAME]]}}\n",
         encoding="utf-8",
     )
-    from booklet.source import read_folder
+    from booklet.source.reader import read_folder
 
     names = known_names(read_folder(tmp_path).value)
     text = "\n".join(topics.texts())

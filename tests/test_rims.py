@@ -11,19 +11,18 @@ from tempfile import TemporaryDirectory
 
 import pytest
 import shapely
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 from sampling import examples
 from shapely import affinity
 
 from booklet.__main__ import main
 from booklet.geometry import lay_out
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pattern import Centre, Mirror
 from booklet.plan import make_plan
 from booklet.pressing.meetings.touching_rims import BlockInPlace
 from booklet.recipe.checking import check
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 HERE = Path(__file__).parent / "patterns"
 ROOT_3 = math.sqrt(3)

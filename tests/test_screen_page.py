@@ -12,7 +12,7 @@ from markupsafe import Markup
 
 from booklet.kit.measure import Length
 from booklet.kit.remembered.memory import Memory
-from booklet.pages import drawn
+from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.compact import SharedPictures, shorter
 from booklet.pages.pictures.said_once import NEAR, repeated
 from booklet.pages.screen.differences import Differences

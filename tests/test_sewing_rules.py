@@ -7,7 +7,7 @@ import pytest
 
 from booklet.kit.measure import Length
 from booklet.pattern import Pace, TurnCosts
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 HEAD = """\
 title: Quay stones

@@ -1,8 +1,7 @@
 """Stitch length: whole stitches in a seam."""
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from booklet.sewing.rectangles import hull
 from booklet.sewing.stitches import best_setting, shortfall, stitches

@@ -7,8 +7,7 @@ from itertools import pairwise
 
 import networkx as nx
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 from trails_drawn import trails
 
 from booklet.sewing.routes.trails import Edge, components, euler_circuit, fewest, odd_nodes

@@ -14,7 +14,7 @@ from booklet.__main__ import main
 from booklet.exports.chapters.site import site
 from booklet.exports.chapters.site_places import places_of, told_once
 from booklet.kit.remembered.memory import Memory
-from booklet.pages import drawn
+from booklet.pages.pictures.album import drawn
 from booklet.pages.screen.page import ScreenView, gathered
 from booklet.pages.screen.script import MODULES
 from booklet.pages.texts.templating import template_text

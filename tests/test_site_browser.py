@@ -16,7 +16,7 @@ from playwright.sync_api import expect
 
 from booklet.exports.chapters.site import WORKER, site
 from booklet.kit.remembered.memory import Memory
-from booklet.pages import drawn
+from booklet.pages.pictures.album import drawn
 from booklet.pages.screen.page import ScreenView, gathered
 from booklet.recipe import compiler
 from booklet.recipe.choices import key_of, views

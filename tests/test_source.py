@@ -22,7 +22,7 @@ from booklet.pattern import (
     PressHabit,
     SetKind,
 )
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 
 @pytest.mark.parametrize("folder", sorted(PATTERNS.iterdir()), ids=lambda path: path.name)

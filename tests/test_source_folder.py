@@ -11,9 +11,9 @@ from picture_bytes import jpeg, pixels, png
 from source_helpers import GOOD
 
 from booklet.kit.diagnostic import Span
-from booklet.source import read_folder
 from booklet.source.faults import Faults
 from booklet.source.files.folder import Folder
+from booklet.source.reader import read_folder
 
 pytestmark = pytest.mark.usefixtures("read_here")
 PNG, JPEG = png(), jpeg()

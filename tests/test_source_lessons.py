@@ -5,7 +5,7 @@ import pytest
 from source_helpers import GOOD, faults, pattern
 
 from booklet.kit.records import replace
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pages.tables.lessons import break_time, class_time, session_rows
 from booklet.pattern import Lesson, Paper, Session
 

@@ -4,8 +4,7 @@ import io
 import zlib
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 from picture_bytes import jpeg, png, zeros
 from PIL import Image, ImageCms
 

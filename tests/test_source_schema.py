@@ -9,9 +9,9 @@ from jsonschema import Draft202012Validator
 from ruamel.yaml import YAML
 from source_helpers import GOOD, PATTERNS
 
-from booklet.source import read_folder
 from booklet.source.examples import EXAMPLES
 from booklet.source.pattern_keys import PATTERN
+from booklet.source.reader import read_folder
 from booklet.source.schema import TABLES, pattern_schema
 from booklet.source.starter import starter_files
 

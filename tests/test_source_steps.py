@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 from source_helpers import HEAD, faults, read, the_block
 
 from booklet.kit.diagnostic import by_cause

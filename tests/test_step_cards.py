@@ -8,8 +8,12 @@ from source_helpers import PATTERNS
 
 from booklet.kit.records import replace
 from booklet.kit.words import words_of
-from booklet.pages import boxed, compose, drawn, make_pdf, sheet_of
+from booklet.pages.composing import compose
+from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import CARDS, LARGE
+from booklet.pages.prepress.pdf import make_pdf
+from booklet.pages.style.fonts import boxed
+from booklet.pages.style.paper import sheet_of
 from booklet.pages.texts.words import Words
 from booklet.pages.views.step_cards import StackLabel, stack_labels, step_sheets
 from booklet.pattern import Paper

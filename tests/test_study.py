@@ -21,7 +21,7 @@ from booklet.pattern.reads import UNREAD
 from booklet.recipe.checking import check_pattern
 from booklet.recipe.study import Study
 from booklet.sewing.auto.finding import search_order, search_tree
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 EDITED = ("titled_steps", "flowers_in_lattice", "three_sizes")
 

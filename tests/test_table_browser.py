@@ -12,7 +12,7 @@ from playwright.sync_api import expect
 
 from booklet.kit.records import replace
 from booklet.kit.remembered.memory import Memory
-from booklet.pages import drawn
+from booklet.pages.pictures.album import drawn
 from booklet.pages.screen.page import gathered, one_file
 from booklet.pages.screen.script import MODULES, script
 from booklet.pages.texts.templating import template_text

@@ -11,7 +11,10 @@ import shapely
 from booklet.drawing.templates.template_layout import HEAD
 from booklet.drawing.templates.template_pages import templates_of
 from booklet.drawing.templates.template_tiles import tiled
-from booklet.pages import boxed, compose, make_pdf, sheet_of
+from booklet.pages.composing import compose
+from booklet.pages.prepress.pdf import make_pdf
+from booklet.pages.style.fonts import boxed
+from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
 from booklet.recipe import compiler
 

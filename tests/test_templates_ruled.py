@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from booklet.drawing.templates.template_pages import ruled_only, template_figures
-from booklet.pages import sheet_of
+from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
 from booklet.recipe import compiler
 

@@ -13,10 +13,8 @@ from PIL import Image
 from test_nothing_lost import SOURCE
 
 from booklet.__main__ import main
-from booklet.exports import PLAIN, PrintingError
-from booklet.exports import Printing as Asked
 from booklet.exports.press.printed import PrintJob, printed
-from booklet.exports.press.printing import read_creep
+from booklet.exports.press.printing import PLAIN, Printing as Asked, PrintingError, read_creep
 from booklet.layouts import Layouts
 from booklet.layouts.print_jobs import receive_printed
 from booklet.pattern import Paper

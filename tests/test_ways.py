@@ -3,8 +3,7 @@
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
+from hypothesis import given, settings, strategies as st
 from planner_mosaics import merged, square_cells, triangle_cells
 from sampling import examples
 from sewing_blocks import hand_sewing, polygon, rosette, tiling_of

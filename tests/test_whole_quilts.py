@@ -8,7 +8,7 @@ from pathlib import Path
 
 from markupsafe import Markup
 
-from booklet.pages import compose
+from booklet.pages.composing import compose
 from booklet.pages.tables.figure_sums import figure_sums
 from booklet.pages.tables.joining import border_words
 from booklet.pages.texts.words import Words

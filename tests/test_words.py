@@ -17,8 +17,7 @@ from pathlib import Path
 import catalogues
 import corpus
 import pytest
-from hypothesis import given
-from hypothesis import strategies as st
+from hypothesis import given, strategies as st
 
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Figure
@@ -36,12 +35,12 @@ from booklet.kit.words import (
     small,
     words_of,
 )
-from booklet.pages import compose, drawn
+from booklet.pages.composing import compose
+from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import LARGE, SMALL
 from booklet.pages.prepress import pdf
 from booklet.pattern import Paper
-from booklet.plan.words import KNOWN_WORDS, several, the
-from booklet.plan.words import one as one_of
+from booklet.plan.words import KNOWN_WORDS, one as one_of, several, the
 
 HERE = Path(__file__).parent
 PATTERNS = ("three_sizes", "market_day", "units_together")

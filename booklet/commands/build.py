@@ -7,7 +7,7 @@ import sys
 from collections import Counter
 from collections.abc import Callable, Iterator, Sequence
 
-from booklet.checks import CheckedPattern
+from booklet.checks.checked import CheckedPattern
 from booklet.commands.line import console
 from booklet.commands.line.arguments import WRONG_CALL
 from booklet.commands.line.asking import (
@@ -20,8 +20,7 @@ from booklet.commands.line.asking import (
     wrong_folder,
 )
 from booklet.commands.line.saying import FAULTS, SOUND, complain, tally, tell, waiting
-from booklet.exports import Printing, PrintingError
-from booklet.exports.press.printing import USUAL_SHEET, read_profile
+from booklet.exports.press.printing import USUAL_SHEET, Printing, PrintingError, read_profile
 from booklet.layouts import WallError
 from booklet.pages.prepress.pdf import NoPdf
 from booklet.pages.prepress.variants import Attached
@@ -29,9 +28,8 @@ from booklet.pages.texts.templating import OwnPageError
 from booklet.recipe import compiler
 from booklet.recipe.inventory import checked_inventory, guarded, put_in_place
 from booklet.recipe.output import keep_aside, refuse_link
-from booklet.recipe.since import earlier
-from booklet.recipe.since import told as changes
-from booklet.source import source_files
+from booklet.recipe.since import earlier, told as changes
+from booklet.source.reader import source_files
 
 
 def command(options: argparse.Namespace) -> int:

@@ -14,7 +14,7 @@ from booklet.commands.line.saying import FAULTS, SOUND, complain, reader, tally,
 from booklet.kit.bounds import MOST_TEXT
 
 if TYPE_CHECKING:
-    from booklet.checks import CheckedPattern
+    from booklet.checks.checked import CheckedPattern
     from booklet.kit.diagnostic import Outcome
     from booklet.pattern import Pattern
 
@@ -34,7 +34,7 @@ def command(options: argparse.Namespace) -> int:
     if options.picture is not None and (wrong := _no_place(options.picture)):
         return complain(wrong, WRONG_CALL)
     from booklet.recipe import checking
-    from booklet.source import read_folder
+    from booklet.source.reader import read_folder
 
     with waiting():
         read = read_folder(options.folder, options.trust_pages, given)

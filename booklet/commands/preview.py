@@ -55,7 +55,7 @@ def _unknown_language(options: argparse.Namespace) -> str | None:
     """A sentence where no edition has the language asked for; a pattern that cannot be read yet may still get it."""
     if options.language is None:
         return None
-    from booklet.source import read_folder
+    from booklet.source.reader import read_folder
 
     pattern = read_folder(options.folder, options.trust_pages).value
     return unknown_language(pattern, [options.language]) if pattern is not None else None

@@ -13,9 +13,9 @@ from booklet.comparing.told import head
 from booklet.drawing.scene import Figure
 from booklet.kit.records import Record
 from booklet.kit.words import phrase
-from booklet.pages import compose_alone
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import LARGE, FigureSource, image_svg
+from booklet.pages.style.alone import compose_alone
 from booklet.pages.texts.words import Words
 
 

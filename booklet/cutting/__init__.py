@@ -1,5 +1,3 @@
 """Floor 7: cut outlines, rotary methods, cutting plans and amounts of cloth."""
 
-from booklet.cutting.stage import cut
-
-__all__ = ["cut"]
+from booklet.cutting.stage import cut as cut

@@ -1,5 +1,3 @@
 """Floor 3: geometry. Patterns become tilings: placed pieces, patches with letters, seams."""
 
-from booklet.geometry.layout import lay_out
-
-__all__ = ["lay_out"]
+from booklet.geometry.layout import lay_out as lay_out

@@ -12,10 +12,12 @@ from enum import Enum
 from fractions import Fraction
 from typing import Literal
 
-from booklet.kit.arithmetic import MeasureError as MeasureError
-from booklet.kit.arithmetic import Number as Number
-from booklet.kit.arithmetic import quoted
-from booklet.kit.arithmetic import read_number as read_number
+from booklet.kit.arithmetic import (
+    MeasureError as MeasureError,
+    Number as Number,
+    quoted,
+    read_number as read_number,
+)
 from booklet.kit.bounds import LONGEST_ARITHMETIC, MOST_INCHES
 from booklet.kit.outlines.near import SNAP
 from booklet.kit.records import Record

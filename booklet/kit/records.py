@@ -11,22 +11,8 @@ from functools import cache
 from operator import attrgetter
 from typing import Any, TypeVar, dataclass_transform
 
-from msgspec import Struct, StructMeta, field
-from msgspec.structs import replace
-
-__all__ = [
-    "ByWord",
-    "Mutable",
-    "Record",
-    "attributes",
-    "field",
-    "field_names",
-    "grown",
-    "is_record",
-    "made_of",
-    "parts_of",
-    "replace",
-]
+from msgspec import Struct, StructMeta, field as field
+from msgspec.structs import replace as replace
 
 T = TypeVar("T")
 

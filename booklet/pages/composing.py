@@ -20,8 +20,7 @@ from booklet.pages.own_texts import OwnTexts
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.pictures.figures import CARDS, LARGE, SMALL, FigureSource, Room
-from booklet.pages.pictures.large import ROOM as LARGE_PRINT
-from booklet.pages.pictures.large import SCALE, large_sheet
+from booklet.pages.pictures.large import ROOM as LARGE_PRINT, SCALE, large_sheet
 from booklet.pages.pictures.page_parts import Keeper, PartListener, RecordedAlbum, untold
 from booklet.pages.pictures.source_marks import Marks, unmarked
 from booklet.pages.pictures.typesetting import Typesetter

@@ -1,26 +1,17 @@
 """Floor 9: the plan. Everything the booklet will say, for every size, as numbers and words."""
 
-from booklet.plan.cards.methods import BlockMethod, in_ranges, methods, other_orders
-from booklet.plan.making import make_plan
-from booklet.plan.records import (
-    BlockPlan,
-    Plan,
-    Portion,
-    Sitting,
-    SizePlan,
-    StepCard,
+from booklet.plan.cards.methods import (
+    BlockMethod as BlockMethod,
+    in_ranges as in_ranges,
+    methods as methods,
+    other_orders as other_orders,
 )
-
-__all__ = [
-    "BlockMethod",
-    "BlockPlan",
-    "Plan",
-    "Portion",
-    "Sitting",
-    "SizePlan",
-    "StepCard",
-    "in_ranges",
-    "make_plan",
-    "methods",
-    "other_orders",
-]
+from booklet.plan.making import make_plan as make_plan
+from booklet.plan.records import (
+    BlockPlan as BlockPlan,
+    Plan as Plan,
+    Portion as Portion,
+    Sitting as Sitting,
+    SizePlan as SizePlan,
+    StepCard as StepCard,
+)

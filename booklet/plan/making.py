@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
 
-from booklet.checks import CheckedPattern
+from booklet.checks.checked import CheckedPattern
 from booklet.checks.class_made import TaughtPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.geometry.patches.congruence import letter_rank

@@ -1,5 +1,3 @@
 """Floor 6: the quilt. Blocks are set, sashed, bordered, backed and bound."""
 
-from booklet.quilt.quilting import set_quilts
-
-__all__ = ["set_quilts"]
+from booklet.quilt.quilting import set_quilts as set_quilts

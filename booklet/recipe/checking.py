@@ -10,8 +10,10 @@ from functools import partial
 from pathlib import Path
 from typing import TypeVar
 
-from booklet.checks import CheckedPattern, admit, before_sewing, examine, tidy, within_bounds
+from booklet.checks.bounds import within_bounds
+from booklet.checks.checked import CheckedPattern, admit, examine, tidy
 from booklet.checks.class_made import TaughtPattern, class_faults, taught
+from booklet.checks.early import before_sewing
 from booklet.checks.parts_made import part_faults, parted
 from booklet.checks.whole import UNUSED
 from booklet.cutting import cut
@@ -32,7 +34,7 @@ from booklet.sewing import assemble
 from booklet.sewing.auto.finding import search_order, search_tree, with_routes
 from booklet.sewing.planner.paper_steps import search_papers
 from booklet.sewing.stage import assemble_block
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 TURNED = "one-way-turned"
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterator
 
-from booklet.checks import CheckedPattern
+from booklet.checks.checked import CheckedPattern
 from booklet.drawing.scene import Figure
 from booklet.kit.bounds import MOST_CLOTH_PLANS, MOST_VIEWS
 from booklet.kit.diagnostic import Outcome

@@ -9,16 +9,19 @@ from concurrent.futures import Future
 from contextlib import closing
 from itertools import groupby, product
 
-from booklet.checks import CheckedPattern
-from booklet.exports import PLAIN, Printing, exported, exported_tables
+from booklet.checks.checked import CheckedPattern
+from booklet.exports.files import exported, exported_tables
 from booklet.exports.press.printed import PrintedFiles, PrintJob
+from booklet.exports.press.printing import PLAIN, Printing
 from booklet.facts import facts_text
 from booklet.kit.bounds import MOST_PAGE
 from booklet.kit.records import Mutable, Record, field, replace
 from booklet.kit.remembered.memory import Ask, Memory, plainly
 from booklet.layouts import Layouts
-from booklet.pages import Document, chosen_sizes, compose, copies_of
 from booklet.pages.class_letter import letters_of
+from booklet.pages.composing import compose
+from booklet.pages.document import Document, copies_of
+from booklet.pages.naming import chosen_sizes
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import FigureSource
 from booklet.pages.prepress.copies import READER
@@ -28,21 +31,17 @@ from booklet.pattern import Edition, Paper, Pattern, Voice
 from booklet.pattern.spoken import voice_of
 from booklet.plan import Plan, make_plan
 from booklet.recipe.checking import (
-    check,
-    check_pattern,
+    check as check,
+    check_pattern as check_pattern,
     in_voice,
-    lay_out_folder,
-    pattern_of,
-    read_texts,
+    lay_out_folder as lay_out_folder,
+    pattern_of as pattern_of,
+    read_texts as read_texts,
 )
 from booklet.recipe.choices import key_of, views
 from booklet.recipe.links import links_between
 from booklet.recipe.output import SITE_END
 from booklet.source.editions.edition_keys import made_in, may_be_made_in
-
-__all__ = [
-    "build", "check", "check_pattern", "documents", "lay_out_folder", "pattern_of", "plan", "read_texts",
-]  # fmt: skip
 
 PAPERS = (Paper.LETTER, Paper.A4)
 FOLDING_PAPERS = (Paper.HALF_LETTER, Paper.A5)  # two pages of these fit a sheet of the others

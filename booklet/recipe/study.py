@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.checks import CheckedPattern
+from booklet.checks.checked import CheckedPattern
 from booklet.kit.diagnostic import Outcome
 from booklet.kit.remembered.memory import Ask, Memory
 from booklet.kit.remembered.settled import settled

@@ -12,8 +12,8 @@ from booklet.drawing.scene import Figure
 from booklet.geometry.placing.shapes import shape_outline
 from booklet.kit.measure import Length
 from booklet.kit.records import Record
-from booklet.pages import compose_alone
 from booklet.pages.pictures.figures import inline_svg
+from booklet.pages.style.alone import compose_alone
 from booklet.pages.texts.texts import our_text
 from booklet.pages.texts.words import Words
 from booklet.reference import keys, shapes, topics

@@ -1,5 +1,3 @@
 """Floor 4: sewing. Tilings become assemblies: the order of joins, runs, turns, ends and threads."""
 
-from booklet.sewing.stage import assemble
-
-__all__ = ["assemble"]
+from booklet.sewing.stage import assemble as assemble

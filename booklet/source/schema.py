@@ -10,14 +10,18 @@ from typing import Any
 from booklet.crafts.form import Form
 from booklet.crafts.forms import FORMS
 from booklet.source import pattern_keys
-from booklet.source.blocks import applied, pieces, shape_keys, steps
-from booklet.source.blocks import block_keys as blocks
-from booklet.source.editions import alternatives, front, lessons, look, parts
-from booklet.source.editions import edition_keys as editions
+from booklet.source.blocks import applied, block_keys as blocks, pieces, shape_keys, steps
+from booklet.source.editions import (
+    alternatives,
+    edition_keys as editions,
+    front,
+    lessons,
+    look,
+    parts,
+)
 from booklet.source.examples import EXAMPLES
 from booklet.source.faults import Faults
-from booklet.source.sizes import cutting_rules, fabrics, quilts, sewing_rules
-from booklet.source.sizes import size_keys as sizes
+from booklet.source.sizes import cutting_rules, fabrics, quilts, sewing_rules, size_keys as sizes
 from booklet.source.tree.node import List, Map, Node, Text
 from booklet.source.tree.syntax import read_tree
 from booklet.source.values.fields import Key, Table

@@ -21,8 +21,11 @@ import warnings
 from itertools import groupby
 from pathlib import Path
 
-from booklet.pages import Document, boxed, drawn, make_pdfs
+from booklet.pages.document import Document
+from booklet.pages.pictures.album import drawn
 from booklet.pages.prepress import pdf
+from booklet.pages.prepress.pdf import make_pdfs
+from booklet.pages.style.fonts import boxed
 from booklet.plan import make_plan
 from booklet.recipe.compiler import PAPERS, check, documents
 

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pypdfium2
 
-from booklet.exports import Printing
+from booklet.exports.press.printing import Printing
 from booklet.pattern import Paper
 from booklet.recipe import compiler
 

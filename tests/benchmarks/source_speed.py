@@ -6,7 +6,7 @@ import tempfile
 import time
 from pathlib import Path
 
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 
 HEAD = """\
 title: Speed

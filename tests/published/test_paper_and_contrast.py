@@ -10,8 +10,10 @@ import pytest
 
 from booklet.kit.colour import contrast, luminance
 from booklet.kit.measure import INCHES_PER_YARD, MM_PER_INCH, Length
-from booklet.pages import compose, make_pdf, sheet_of
+from booklet.pages.composing import compose
 from booklet.pages.pictures.typesetting import CAUTIONS
+from booklet.pages.prepress.pdf import make_pdf
+from booklet.pages.style.paper import sheet_of
 from booklet.pages.texts.lists import TOOLS_MACHINE
 from booklet.pages.texts.templating import template_text
 from booklet.pattern import Paper

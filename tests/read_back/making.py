@@ -10,7 +10,10 @@ from held_figures import Album
 from pdf_letters import letters_of
 
 from booklet.facts import facts_text
-from booklet.pages import boxed, compose, drawn, make_pdf
+from booklet.pages.composing import compose
+from booklet.pages.pictures.album import drawn
+from booklet.pages.prepress.pdf import make_pdf
+from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
 
 HERE = Path(__file__).parent

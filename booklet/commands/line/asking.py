@@ -17,7 +17,7 @@ from booklet.source.editions.edition_keys import may_be_made_in
 from booklet.source.files.folder import SOURCE
 
 if TYPE_CHECKING:
-    from booklet.checks import CheckedPattern
+    from booklet.checks.checked import CheckedPattern
 
 
 def wrong_folder(options: argparse.Namespace, has_source: bool = False) -> str | None:

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.crafts.forms import rectangle as oblong
-from booklet.crafts.forms import square
+from booklet.crafts.forms import rectangle as oblong, square
 from booklet.crafts.pictures import SIDE, ClothPiece, Mark, Picture, cut
 from booklet.crafts.rotary.marks import CutBy, marked
 from booklet.crafts.rotary.ruler import Ruler

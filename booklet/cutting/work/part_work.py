@@ -6,8 +6,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
-from booklet.crafts.forms import rectangle as oblong
-from booklet.crafts.forms import square
+from booklet.crafts.forms import rectangle as oblong, square
 from booklet.crafts.rotary.boxes import HALF_SQUARES, QUARTER_SQUARES
 from booklet.crafts.rotary.cuts import AlikeCuts, box_rows, gives_of, singly, wedge_lays
 from booklet.crafts.rotary.marks import by_of

@@ -7,8 +7,8 @@ from collections.abc import Iterator
 from booklet.exports.press.printing import Printing, PrintingError, with_bleed
 from booklet.exports.press.sheets import MOST_SHEETS, imposed, with_crop_marks
 from booklet.kit.records import Record
-from booklet.pages import Pdf, make_pdfs
 from booklet.pages.prepress.inks import ProfileError
+from booklet.pages.prepress.pdf import Pdf, make_pdfs
 from booklet.pages.prepress.variants import SCREEN, PdfKind, for_archive, for_press
 from booklet.pages.sections import BACK
 from booklet.pages.style.fonts import boxed

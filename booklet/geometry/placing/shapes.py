@@ -6,7 +6,7 @@ of the bounding box unless the shape says otherwise; free outlines keep their ow
 
 from __future__ import annotations
 
-from booklet.crafts.measures import SMALLEST, ShapeError
+from booklet.crafts.measures import SMALLEST, ShapeError as ShapeError
 from booklet.geometry.placing.paths import path_line, path_outline
 from booklet.geometry.placing.ribbons import ribbon
 from booklet.geometry.tiling import Outline
@@ -109,6 +109,3 @@ def grain_wish(shape: Shape, outline: Outline) -> float | None:
         )
     side = outline.sides[wish.side - 1]
     return angle_up(side.start, side.end) % 180
-
-
-__all__ = ["ShapeError", "grain_wish", "shape_outline"]

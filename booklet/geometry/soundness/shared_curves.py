@@ -136,6 +136,3 @@ def _lie_along(one: _Stretch, other: _Stretch) -> bool:
 
 def _near(point: Point, chain: Chain) -> bool:
     return any(to_segment(point, a, b) <= SAME_CURVE for a, b in itertools.pairwise(chain))
-
-
-__all__ = ["SAME_CURVE", "run_together"]

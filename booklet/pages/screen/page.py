@@ -356,6 +356,3 @@ def _choices(page: str) -> str:
 def _digest(text: str) -> str:
     """The digest by which a content policy knows a script."""
     return "sha256-" + base64.b64encode(hashlib.sha256(text.encode()).digest()).decode("ascii")
-
-
-__all__ = ["ScreenBook", "ScreenView", "gathered", "one_file"]

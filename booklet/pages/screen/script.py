@@ -13,7 +13,7 @@ from functools import cache
 
 from markupsafe import Markup
 
-from booklet.kit.words import Phrase, phrase
+from booklet.kit.words import Phrase, phrase as phrase
 from booklet.pages.texts.templating import template_text
 from booklet.pages.texts.words import Words
 
@@ -79,6 +79,3 @@ def sayings(words: Words, key: str, **more: object) -> Markup:
     text = json.dumps(known, ensure_ascii=False, sort_keys=True)
     safe = text.replace("&", "\\u0026").replace("<", "\\u003c").replace(">", "\\u003e")
     return Markup(safe)
-
-
-__all__ = ["MODULES", "SAYINGS", "phrase", "sayings", "script"]

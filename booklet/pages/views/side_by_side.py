@@ -223,6 +223,3 @@ def _repeat(fabric: Fabric, plan: SizePlan) -> Text:
     units = plan.pattern.units
     across, along = (with_unit(side, units) for side in fabric.repeat)
     return phrase("a print that repeats every {repeat} (across × along)", repeat=by(across, along))
-
-
-__all__ = ["SideBySide", "otherwise", "side_by_side"]

@@ -15,8 +15,7 @@ from booklet.kit.records import Record, field
 from booklet.kit.trade import BINDING_TAIL
 from booklet.kit.words import Text
 from booklet.pages.pictures.figures import Room
-from booklet.pages.pictures.large import GROWN, large_sheet
-from booklet.pages.pictures.large import ROOM as LARGE_PRINT
+from booklet.pages.pictures.large import GROWN, ROOM as LARGE_PRINT, large_sheet
 from booklet.pages.pictures.page_parts import PagePart, RecordedAlbum
 from booklet.pages.pictures.typesetting import Typesetter, heading
 from booklet.pages.style.paper import sheet_of

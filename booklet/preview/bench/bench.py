@@ -9,14 +9,17 @@ from collections.abc import Mapping
 from functools import partial
 from pathlib import Path
 
-from booklet.checks import CheckedPattern, before_sewing
+from booklet.checks.checked import CheckedPattern
+from booklet.checks.early import before_sewing
 from booklet.drawing.ink.svg import render
 from booklet.geometry import lay_out
 from booklet.kit.diagnostic import Diagnostic, Outcome
 from booklet.kit.records import Mutable, Record, field
 from booklet.kit.remembered.settled import settled
 from booklet.kit.running.doing import told_to
-from booklet.pages import Document, chosen_sizes, compose
+from booklet.pages.composing import compose
+from booklet.pages.document import Document
+from booklet.pages.naming import chosen_sizes
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.bare import bare_plan
 from booklet.pages.pictures.figures import FigureSource
@@ -33,9 +36,9 @@ from booklet.preview.touch.asked import Asked
 from booklet.preview.touch.table import NoTable, TouchTable, table_of
 from booklet.recipe.fault_pictures import fault_scenes
 from booklet.recipe.study import Study
-from booklet.source import read_folder, source_text
 from booklet.source.editions.edition_keys import made_in
-from booklet.source.files.folder import SOURCE
+from booklet.source.files.folder import SOURCE, source_text
+from booklet.source.reader import read_folder
 
 MOST_PAGES = 4  # kept at a time: one for each tab that looks
 MOST_TOGETHER = 4  # colourways with layouts that are worked out beside those of the editions

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from hashlib import blake2b
 
 from booklet.kit.records import Mutable, Record, field
-from booklet.pages import Document
+from booklet.pages.document import Document
 
 
 class SectionChange(Record):

@@ -8,10 +8,10 @@ import asyncio
 from collections.abc import AsyncIterator
 from typing import Any
 
-from booklet.exports import PLAIN, PrintingError
 from booklet.exports.press.printed import PrintedFiles, PrintJob
+from booklet.exports.press.printing import PLAIN, PrintingError
 from booklet.layouts import Layouts, WallError
-from booklet.pages import Document
+from booklet.pages.document import Document
 from booklet.pages.prepress.pdf import NoPdf
 
 KEPT = 2  # PDFs at a time

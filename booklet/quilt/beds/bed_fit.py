@@ -6,8 +6,7 @@ from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.measure import ZERO, Length, UnitSystem
 from booklet.kit.words import Digits, Text, phrase
 from booklet.pattern import Bed, Quilt, Size
-from booklet.quilt.beds.bed import Size as Extent
-from booklet.quilt.beds.bed import fit, propose, quilt_for
+from booklet.quilt.beds.bed import Size as Extent, fit, propose, quilt_for
 from booklet.quilt.beds.bed_words import BORDER_STEP, WIDEST_BORDER, BedError, mattress_of
 from booklet.quilt.sized import BedPlan
 from booklet.quilt.sums import MINUS, TIMES, result, say, sum_line

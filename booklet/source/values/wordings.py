@@ -90,6 +90,3 @@ def _by_language(schema: Schema) -> Schema:
         "additionalProperties": False,
         "minProperties": 1,
     }
-
-
-__all__ = ["by_language", "unknown_language", "wording", "wordings"]
