@@ -81,7 +81,7 @@ def test_the_state_of_a_pattern_is_the_same_in_every_run(example_checked):
 
     folder = Path(__file__).parent.parent / "example_pattern"
     asked = (
-        "from pathlib import Path; from booklet.source import read_folder; "
+        "from pathlib import Path; from booklet.source.reader import read_folder; "
         f"from booklet.recipe.inventory import state_of; print(state_of(read_folder(Path({str(folder)!r})).value))"
     )
     told = {

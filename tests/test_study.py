@@ -159,7 +159,7 @@ from edits import folder_of
 from booklet.recipe.checking import check_pattern
 from booklet.geometry import lay_out
 from booklet.kit.remembered.content import Contents
-from booklet.source import read_folder
+from booklet.source.reader import read_folder
 for name in sys.argv[2:]:
     print(Contents().of(check_pattern(read_folder(folder_of(name))).value).digest.hex())
 """
