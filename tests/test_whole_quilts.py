@@ -198,3 +198,35 @@ def test_in_a_half_drop_every_second_column_hangs_half_a_block_lower():
     assert hung == [-6.0, 0.0] * 3
     filled = only(HALF_DROP + "  rim: fill\n").quilt
     assert filled.finished is not None and [float(side) for side in filled.finished] == [48.0, 66.0]
+
+
+def told(text: str) -> list[tuple[str, int]]:
+    """The rules that have something to say of a pattern, each with the line it points to."""
+    with tempfile.TemporaryDirectory() as name:
+        (Path(name) / "pattern.yaml").write_text(text.lstrip(), "utf-8")
+        return [(d.code, d.span.line) for d in compiler.check(Path(name)).diagnostics]
+
+
+def test_a_fault_of_a_part_points_to_the_part():
+    line = {row.strip().split(":")[0]: n for n, row in enumerate(MINI.strip().splitlines(), 1)}
+    back = MINI.replace("backing: {extra: 1 in", "backing: {extra: 9 in")  # 24 1/2 in of 18 in
+    assert told(back) == [("wider-than-cloth", line["backing"])] * len(told(back)) != []
+    strips = MINI.replace("{width: 1 in, fabric: ink}", "{width: 18 in, fabric: ink}").replace(
+        "  backing: {extra: 1 in, fabric: ink}\n", ""
+    )
+    assert set(told(strips)) == {("wider-than-cloth", line["borders"])}
+    sashes = SASHED.replace("width: 2 in, fabric: oat", "width: 45 in, fabric: oat")
+    assert set(told(sashes)) == {
+        ("wider-than-cloth", 12)
+    }  # cornerstones of 45 1/2 in, of cloth 40 in wide
+
+
+def test_stripes_may_run_along_a_border_all_round():
+    frame = MINI.replace(
+        "{width: 1 in, fabric: ink}",
+        "{width: 1 in, fabric: tick, corners: mitred, cut: lengthwise}",
+    ).replace(
+        "fabrics:\n", 'fabrics:\n  tick: {name: Ticking, colour: "#8899aa", direction: stripe}\n'
+    )
+    assert told(frame) == []
+    assert told(frame.replace("stripe", "one-way"))[0][0] == "one-way-turned"

@@ -11,12 +11,15 @@ from booklet.cutting.faults import too_wide
 from booklet.cutting.work.fussy import fussy_plan, least_length
 from booklet.cutting.work.repeats import Repeat
 from booklet.cutting.work.workbench import Workbench
+from booklet.kit.diagnostic import Span
 from booklet.kit.measure import Length
 from booklet.kit.outlines.plane import rectangle
 from booklet.kit.words import phrase
 
 
-def add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int) -> None:
+def add_fussy(
+    bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int, span: Span
+) -> None:
     """Fussy cuts on the print's repeat, in stretches that straight cuts part."""
     repeat, width = Repeat.of(job.fabric), job.fabric.usable
     assert repeat is not None
@@ -24,7 +27,7 @@ def add_fussy(bench: Workbench, job: Job, letter: str, made: Rotary, pieces: int
     if Length.of(row.width) > width:
         stock, units = stock_of(job.fabric), bench.ruler.units
         needs, what = bench.ruler.up(row.width), f"patch `{letter}`"
-        bench.faults.append(too_wide(what, needs, job.fabric, stock, units, bench.span))
+        bench.faults.append(too_wide(what, needs, job.fabric, stock, units, span))
         return
     outline = row.shapes[0] if len(made.lays) == 1 else rectangle(0.0, 0.0, row.width, row.height)
     plan = fussy_plan(pieces, outline, repeat, width)

@@ -117,8 +117,8 @@ def _take_out_too_high(bench: Workbench) -> None:
             continue
         high = [strip for group in job.settled for strip in group if strip.height > stock.along]
         for name, height in dict.fromkeys((s.placed[0].name, s.height) for s in high):
-            what, units = f"`{name}`", bench.ruler.units
-            bench.faults.append(too_high(what, height, job.fabric, stock, units, bench.span))
+            what, units, where = f"`{name}`", bench.ruler.units, bench.place_of(name)
+            bench.faults.append(too_high(what, height, job.fabric, stock, units, where))
         left = (tuple(s for s in group if s.height <= stock.along) for group in job.settled)
         job.settled = [group for group in left if group]
 
@@ -194,7 +194,7 @@ def _add_patch(
     pieces = sum(w.pieces for w in alike)
     _add_line(bench, want, made, alike, no_fold=no_fold)
     if made.method == FUSSY and want.fabric.repeat is not None:
-        add_fussy(bench, job, letter, made, pieces)
+        add_fussy(bench, job, letter, made, pieces, want.span)
         return
     for lay in lays:
         bench.add(job, lay, letter, made.method, f"patch `{letter}`", want.span)

@@ -56,7 +56,10 @@ def add_lengthwise(bench: Workbench, parts: Iterable[Part]) -> None:
         job = bench.jobs[fabric]
         job.settled += [(length,) for length in _lengths(job, some)]
         for part in some:
-            if not stands(part) and min(part.finished) < max(part.finished):
+            one_way = (
+                job.fabric.direction is Direction.ONE_WAY
+            )  # stripes run along the border, as was asked
+            if one_way and not stands(part) and min(part.finished) < max(part.finished):
                 bench.note_sideways(part, job.fabric, lengthwise=True)
             width, long = min(part.cut), max(part.cut)
             job.area += part.count * float(width) * float(long)

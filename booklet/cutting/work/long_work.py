@@ -147,7 +147,8 @@ def _add_group(bench: Workbench, job: Job, parts: list[Part]) -> None:
         least = least + height  # the corner seam crosses as much of the strip as it is wide
     if usable < 2 * loss:
         what, units = f"`{parts[0].title}`", bench.ruler.units
-        bench.faults.append(too_narrow_to_join(what, job.fabric, usable, units, bench.span))
+        where = bench.place_of(parts[0].name)
+        bench.faults.append(too_narrow_to_join(what, job.fabric, usable, units, where))
         return
     each = [(part.name, max(part.cut)) for part in parts for _ in range(part.count)]
     laid = joined_strips(each, usable, loss, least)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections import defaultdict
 
 from booklet.crafts.method import STRIP, Method
@@ -19,6 +20,8 @@ from booklet.kit.outlines.polygon import area_of
 from booklet.kit.records import Mutable, Record, field, replace
 from booklet.pattern import Direction, Fabric
 from booklet.quilt.sized import Part, SizedQuilt
+
+_BORDER = re.compile(r"border (\d+)")
 
 
 class CuttingWay(Record):
@@ -40,14 +43,26 @@ class Workbench(Mutable, kw_only=True):
     def note_sideways(self, part: Part, fabric: Fabric, lengthwise: bool = False) -> None:
         """The warning, for a print with an up, that it lies on its side in a part so cut."""
         if fabric.direction is not Direction.ANY:
-            stock = stock_of(fabric)
-            self.faults.append(lies_sideways(part, fabric, stock, lengthwise, self.span))
+            stock, where = stock_of(fabric), self.place_of(part.name)
+            self.faults.append(lies_sideways(part, fabric, stock, lengthwise, where))
 
-    @property
-    def span(self) -> Span:
-        """Where the quilt of this size is written."""
-        size = self.quilt.size
-        return size.quilt.span if size.quilt else size.span
+    def place_of(self, part: str) -> Span:
+        """Where a part of the quilt is written: its own group of keys, or the quilt's."""
+        quilt = self.quilt.size.quilt
+        if quilt is None:
+            return self.quilt.size.span
+        if numbered := _BORDER.match(part):
+            return quilt.borders[int(numbered[1]) - 1].span
+        owners = {
+            "backing": quilt.backing,
+            "binding": quilt.binding,
+            "sleeve": quilt.sleeve,
+            "sash": quilt.sashing,
+            "long": quilt.sashing,  # a long sash
+            "cornerstone": quilt.sashing,
+        }
+        owner = owners.get(part.split(" ", 1)[0])
+        return owner.span if owner is not None else quilt.span
 
     def add(
         self,
@@ -67,7 +82,7 @@ class Workbench(Mutable, kw_only=True):
             fits = [v for v in fits if v.height <= math.floor(stock.along.inches / grain)]
         if not fits:
             least = min(steps_up(row.width, step) for row in lay.rows) * grain
-            units, where = self.ruler.units, span or self.span
+            units, where = self.ruler.units, span or self.place_of(name)
             if stock is not None and any(made):
                 high = Length(min(v.height for v in made if v) * grain)
                 self.faults.append(too_high(what, high, job.fabric, stock, units, where))

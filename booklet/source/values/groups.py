@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal, TypeVar
 
 from booklet.kit.bounds import MOST_LIST
+from booklet.source.examples import EXAMPLES
 from booklet.source.tree.node import List, Map, Node, Text
 from booklet.source.values.kinds import Kind, Reading, Schema, wrong_kind
 
@@ -53,7 +54,12 @@ def one_or_list(item: Kind[T], words: str) -> Kind[tuple[T, ...]]:
 
 def group(table: str) -> Kind[Map]:
     """A group of keys; its own table is opened by the reader of that part."""
-    words = "a group of keys, as in `{width: 3 in, fabric: ink}`"
+    example = EXAMPLES.get(table, "").strip()
+    words = (
+        f"a group of keys, as in `{example}`"
+        if example.startswith("{")
+        else f"a group of keys, as `booklet help {table}` shows"
+    )
 
     def read(node: Node, what: str, reading: Reading) -> Map | None:
         if isinstance(node, Map):
