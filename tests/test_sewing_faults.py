@@ -23,6 +23,13 @@ def test_parts_that_do_not_touch():
     assert fault.hint == "`r2c2` touches `r1c2` and `r2c1`: join it to one of these"
 
 
+def test_a_part_that_is_named_too_late_is_told_to_come_first():
+    """Of three squares in a row the middle one lies between the others."""
+    found = outcome(grid(3, 1), [sew("r1c1", "r1c3", "r1c2")])
+    assert [d.code for d in found.diagnostics] == ["does-not-touch"]
+    assert found.diagnostics[0].hint == "name `r1c2` before `r1c3`: it touches both"
+
+
 def test_a_piece_used_twice():
     again = sew("r2c2", "r1c2", make="again")
     found = outcome(grid(2, 2), [TOP, LOW, again, ALL])

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.checks.slits import slits
 from booklet.cutting.faults import too_wide
 from booklet.geometry.overlay import narrowest
 from booklet.geometry.tiling import LaidOut, PlacedPiece, Tiling
@@ -19,11 +20,14 @@ _MUCH = 1_000  # points of the outlines of a block: fewer take no time worth a s
 
 
 def before_sewing(laid_out: LaidOut) -> Outcome[LaidOut]:
-    """The same blocks; no value if they ask for more work than can be done, or for cloth that there is not."""
+    """The same blocks; no value if they ask for more work than can be done, or for cloth that there is not. With warnings of
+    outlines that are hardly meant."""
     found = tuple(
-        fault for look in (_too_many, _too_fine, _wider_than_cloth) for fault in look(laid_out)
+        fault
+        for look in (_too_many, _too_fine, _wider_than_cloth, slits)
+        for fault in look(laid_out)
     )
-    return Outcome(None if found else laid_out, found)
+    return Outcome(None if any(d.is_error for d in found) else laid_out, found)
 
 
 def _too_many(laid_out: LaidOut) -> Iterator[Diagnostic]:

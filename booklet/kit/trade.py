@@ -56,6 +56,9 @@ LEAST_SCRAP = Length.of("1 1/2")
 ALLOWANCE = Usual.of("1/4 in", "0.6 cm")
 """The seam allowance of patchwork, and of the seams of a back, for which sources use 1/4 to 5/8 in."""
 
+WIDEST_ALLOWANCE = Usual.of("1 in", "2.5 cm")
+"""No seam of a quilt has a wider one; whoever writes more most likely forgot a unit. Common practice."""
+
 SEWN_BY_MACHINE = Usual.of("1 in", "2.5 cm")
 """Shorter seams are sewn by hand: they cannot be guided under a presser foot. Our default."""
 

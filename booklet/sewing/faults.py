@@ -19,15 +19,18 @@ def listed(names: Iterable[str]) -> str:
 
 
 def does_not_touch(
-    block: str, there: Iterable[str], part: str, span: Span, near: Iterable[str]
+    block: str, there: Iterable[str], part: str, span: Span, near: Iterable[str], first: str = ""
 ) -> Diagnostic:
-    """A join of two parts that share no seam; `near` are units that `part` does touch."""
+    """A join of two parts that share no seam; `near` are units that `part` does touch, `first` is one of the same step
+    that lies between them and comes later."""
     touching = sorted(near)[:6]
     hint = (
         f"`{part}` touches {listed(touching)}: join it to one of these"
         if touching
         else f"join `{part}` later, when a unit beside it is there"
     )
+    if first:
+        hint = f"name `{first}` before `{part}`: it touches both"
     message = (
         f"`{part}` and {listed(there)} of block `{block}` share no seam, so they cannot be joined"
     )

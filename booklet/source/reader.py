@@ -8,8 +8,8 @@ from pathlib import Path
 from types import MappingProxyType
 
 from booklet.kit import trade
-from booklet.kit.diagnostic import Diagnostic, Outcome, Span
-from booklet.kit.measure import Length
+from booklet.kit.diagnostic import Diagnostic, Outcome, Span, warning
+from booklet.kit.measure import Length, exact_text
 from booklet.kit.records import replace
 from booklet.pattern import (
     SINGLE_KINDS,
@@ -207,7 +207,19 @@ def _pattern(
     sound = {name: font for name, font in fonts.items() if font is not None}
     pattern = replace(pattern, fonts=MappingProxyType(sound))
     lacks += languages_lacking(booklet, own, reading, texts, files)  # all words are read by now
+    lacks += _wide(pattern.allowance, fields.span(ALLOWANCE), reading)
     return pattern
+
+
+def _wide(allowance: Length, span: Span, reading: Reading) -> tuple[Diagnostic, ...]:
+    """A warning for an allowance that nobody sews."""
+    if allowance <= trade.WIDEST_ALLOWANCE.said_in(reading.units):
+        return ()
+    unit = "in" if reading.units == "inch" else "cm"
+    written = exact_text(allowance, reading.units)
+    usual = "1/4 in" if unit == "in" else "6 mm"
+    message = f"an allowance of {written} {unit} is wider than any that quilts are sewn with"
+    return (warning("wide-allowance", message, span, f"write it with its unit, such as `{usual}`"),)
 
 
 def _colours(node: Map | None, reading: Reading) -> dict[str, str]:

@@ -37,7 +37,15 @@ def apart(
         and common_seams(table.unsewn.values(), unit.pieces, other.pieces)
         and other.name not in declared.join
     }
-    there = declared.join[: declared.join.index(name)]
+    there, later = (
+        declared.join[: declared.join.index(name)],
+        declared.join[declared.join.index(name) + 1 :],
+    )
+    sewn = frozenset(id for part in there for id in table.known.get(part, ()))
+    for part in later:  # the one that lies between, and is only named too late
+        between = table.known.get(part, frozenset())
+        if all(common_seams(table.unsewn.values(), between, side) for side in (unit.pieces, sewn)):
+            return faults.does_not_touch(block, there, name, span, near, first=part)
     return faults.does_not_touch(block, there, name, span, near)
 
 
