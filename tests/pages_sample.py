@@ -121,7 +121,7 @@ def quilt() -> Quilt:
                 span=S,
             ),
         ),
-        binding=Binding(length("2 1/2 in"), "ink", False, S),
+        binding=Binding(width=length("2 1/2 in"), fabric="ink", bias=False, span=S),
         backing=Backing(length("4 in"), "sand", S),
         batting=Batting(length("4 in"), S),
     )

@@ -164,7 +164,7 @@ def sashing(width: str, stones: str | None = None, outside: bool = False) -> Sas
 
 
 def binding(width: str = "2 1/2", bias: bool = False) -> Binding:
-    return Binding(inches(width), INK, bias, AT)
+    return Binding(width=inches(width), fabric=INK, bias=bias, span=AT)
 
 
 def backing(extra: str = "4") -> Backing:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from markupsafe import Markup
 
+from booklet.kit.measure import Length
 from booklet.pages.composing import compose
 from booklet.pages.tables.figure_sums import figure_sums
 from booklet.pages.tables.joining import border_words
@@ -230,3 +231,21 @@ def test_stripes_may_run_along_a_border_all_round():
     )
     assert told(frame) == []
     assert told(frame.replace("stripe", "one-way"))[0][0] == "one-way-turned"
+
+
+def test_a_single_binding_is_folded_at_one_edge():
+    single = MINI.replace("binding: {width: 1 1/2 in", "binding: {width: 1 1/8 in, fold: single")
+    assert told(single) == []
+    text = finishing(single)
+    assert (
+        "Fold one long edge ¼ in to the wrong side" in text
+        and "in half" not in text.split("Binding")[1]
+    )
+    # 1 1/8 in with one edge turned under by 1/4 in lies 7/8 in wide: 1/4 to its seam, 1/4 to the edge, 1/4 back to the
+    # seam, and 1/8 for the turn; folded in half it would lie 9/16 in wide, less than three times 1/4 in
+    binding = only(single).quilt.binding
+    assert binding is not None and binding.lies(Length.of("1/4")) == Length.of("7/8")
+    assert [code for code, _ in told(single.replace("single", "double"))] == ["narrow-binding"]
+    assert [code for code, _ in told(single.replace("1 1/8 in, fold", "7/8 in, fold"))] == [
+        "narrow-binding"
+    ]

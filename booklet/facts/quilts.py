@@ -198,6 +198,7 @@ BINDING: FactKind[_Binding] = record(
     key("strips", COUNT, lambda of: of.strips),
     key("fabric", TEXT, lambda of: of.plan.fabric),
     key("bias", FLAG, lambda of: of.plan.bias),
+    key("fold", TEXT, lambda of: of.plan.fold.value),
     maybe("seam", TEXT, lambda of: None if of.plan.bias else "diagonal"),
     maybe("join_takes_in", LENGTH, lambda of: None if of.plan.bias else of.plan.strip),
 )

@@ -64,6 +64,7 @@ from booklet.pattern.quilts import (
     Centre as Centre,
     Corners as Corners,
     FilledRim as FilledRim,
+    Fold as Fold,
     JoinOrder as JoinOrder,
     LaidSetting as LaidSetting,
     Mirror as Mirror,

@@ -56,13 +56,26 @@ class Border(Record, kw_only=True):
     cut: BorderCut = BorderCut.AUTO
 
 
-class Binding(Record):
+class Fold(Enum):
+    """How a binding strip lies: folded in half along its length, or single, one edge turned under."""
+
+    DOUBLE = "double"
+    SINGLE = "single"
+
+
+class Binding(Record, kw_only=True):
     """Binding strips, `width` as cut."""
 
     width: Length
     fabric: str
     bias: bool
     span: Span
+    fold: Fold = Fold.DOUBLE
+
+    def least(self, allowance: Length) -> Length:
+        """The width of a strip that, sewn on with an allowance, just reaches round the edge to that seam on the back:
+        it lies on both sides of the edge and under the seam, three allowances wide, each twice or one once more."""
+        return (6 if self.fold is Fold.DOUBLE else 4) * allowance
 
 
 class Backing(Record):

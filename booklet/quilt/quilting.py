@@ -17,7 +17,7 @@ from booklet.pressing import rim_clashes
 from booklet.pressing.pressing import PressedPattern
 from booklet.quilt.beds.bed_fit import fit_bed
 from booklet.quilt.finishing.backing import cut_size, layer_sums, plan_backing
-from booklet.quilt.finishing.binding import plan_binding
+from booklet.quilt.finishing.binding import narrow_binding, plan_binding
 from booklet.quilt.finishing.extras import sleeve_part
 from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.quilt.sums import result
@@ -60,7 +60,10 @@ def set_quilt(
     if made is None:
         return _blocks_only(size, dict.fromkeys(tilings, size.count)), faults
     whole = _finish(size, size.quilt, made, pattern)
-    narrow = _too_narrow(whole, size.quilt, size, pattern.units)
+    narrow = (
+        *_too_narrow(whole, size.quilt, size, pattern.units),
+        *narrow_binding(size.quilt.binding, pattern.allowance, pattern.units),
+    )
     block = tilings[made.placed[0].block]
     sides = Length.of(block.width), Length.of(block.height)
     bed, small = fit_bed(size, whole.finished or sides, sides, pattern.units)

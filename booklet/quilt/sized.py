@@ -12,7 +12,7 @@ from booklet.kit.measure import ZERO, Length
 from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.kit.words import Text
-from booklet.pattern import Corners, Size
+from booklet.pattern import Corners, Fold, Size
 from booklet.pressing.pressing import PressedPattern
 
 
@@ -72,8 +72,13 @@ class BindingPlan(Record, kw_only=True):
     strips: int
     fabric: str
     bias: bool
+    fold: Fold = Fold.DOUBLE
     square: Length | None = None  # bias only: the side of the square for a continuous strip
     sums: tuple[str, ...] = ()
+
+    def lies(self, allowance: Length) -> Length:
+        """How wide the strip lies once it is folded in half, or its edge turned under by an allowance."""
+        return self.strip / 2 if self.fold is Fold.DOUBLE else self.strip - allowance
 
 
 class BackingPlan(Record, kw_only=True):

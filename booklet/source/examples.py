@@ -83,7 +83,7 @@ sleeve: {fabric: sand}
         "lattice": "{across: [3, 0], down: [1.5, 2.6]}\n",
         "sashing": "{width: 1 1/2 in, fabric: sand, cornerstones: ink, outside: yes}\n",
         "border": "{width: 4 in, fabric: ink, corners: squares, square fabric: sand, cut: lengthwise}\n",
-        "binding": "{width: 2 1/4 in, fabric: ink, cut: bias}\n",
+        "binding": "{width: 2 1/4 in, fabric: ink, cut: bias, fold: double}\n",
         "backing": "{extra: 3 in, fabric: sand}\n",
         "batting": "{extra: 3 in}\n",
         "sleeve": "{width: 4 in, fabric: sand}\n",

@@ -13,14 +13,16 @@ import pytest
 
 from booklet.kit.diagnostic import Span
 from booklet.kit.measure import EIGHTH, Length, Rounding
+from booklet.kit.records import replace
 from booklet.kit.trade import BINDING_OVERLAP
-from booklet.pattern import Binding
+from booklet.pattern import Binding, Fold
 from booklet.quilt.finishing.binding import (
     bias_length,
     bias_square,
     binding_length,
     binding_strips,
     join_loss,
+    narrow_binding,
     plan_binding,
 )
 
@@ -109,9 +111,25 @@ def test_join_takes_a_strip_width():
 # bw-set, strip widths are a habit: 2 in (Once Upon a Quilt), 2 1/2 in (several), 3 in (Bonnie Blog You, 2014)
 @pytest.mark.parametrize("strip", ["2", "2 1/4", "2 1/2", "3"])
 def test_any_strip_width(strip):
-    binding = Binding(L(strip), "ink", False, Span.whole("pattern.yaml"))
+    binding = Binding(width=L(strip), fabric="ink", bias=False, span=Span.whole("pattern.yaml"))
     plan = plan_binding((L(54), L(60)), binding, L(40), "inch")
     assert plan is not None
     assert plan.strip == L(strip)
     enough = plan.strips * (40 - Fraction(L(strip).inches))
     assert enough >= 238 > enough - (40 - L(strip).inches)
+
+
+def test_a_published_single_fold_strip_reaches_round_the_edge():
+    # sf-bind (Q&A page): for 1/4 in finished, single-fold, cut 1 1/8 in: 4 x 1/4 and 1/8 for the turn; a double one of
+    # that width would need 6 x 1/4 = 1 1/2 in
+    strip = Binding(
+        width=L("1 1/8"),
+        fabric="ink",
+        bias=False,
+        span=Span.whole("pattern.yaml"),
+        fold=Fold.SINGLE,
+    )
+    assert strip.width == strip.least(L("1/4")) + L("1/8")
+    assert list(narrow_binding(strip, L("1/4"), "inch")) == []
+    (told,) = narrow_binding(replace(strip, fold=Fold.DOUBLE), L("1/4"), "inch")
+    assert "1 1/2 in" in told.message and "fold: single" in told.hint

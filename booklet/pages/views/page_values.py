@@ -63,6 +63,7 @@ class SizeValues(Record, kw_only=True):
     binding_strips: int
     binding_tail: Text
     binding_width: Text
+    binding_single: bool
     binding_length: Text
     sleeve: SleeveView | None
     bias: BiasView | None

@@ -45,7 +45,7 @@ from booklet.pages.views.page_values import SizeCalls, SizeValues
 from booklet.pages.views.route_rows import route_rows
 from booklet.pages.views.side_by_side import SideBySide
 from booklet.pages.views.step_cards import StepFace, stack_labels, step_sheets
-from booklet.pattern import Paper
+from booklet.pattern import Fold, Paper
 from booklet.plan import BlockPlan, SizePlan
 
 
@@ -168,6 +168,7 @@ class SizedPages(Record, kw_only=True):
             binding=binding,
             binding_strips=plan.cutting.pieces("binding"),
             binding_tail=with_unit(BINDING_TAIL.said_in(plan.pattern.units), plan.pattern.units),
+            binding_single=binding is not None and binding.fold is Fold.SINGLE,
             binding_width=to_cut(plan.pattern, binding.strip) if binding else "",
             binding_length=with_unit(binding.length, plan.pattern.units) if binding else "",
             sleeve=sleeve_view(plan),

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Iterator
 
+from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.measure import ZERO, Length, Rounding, UnitSystem
 from booklet.kit.outlines.near import NOISE
-from booklet.kit.trade import BIAS_SEAM_LOSS, BIAS_STEP, BINDING_OVERLAP
+from booklet.kit.records import replace
+from booklet.kit.trade import BIAS_SEAM_LOSS, BIAS_STEP, BINDING_OVERLAP, BINDING_STRIP
 from booklet.kit.words import Digits, Text, phrase, plural_phrase
-from booklet.pattern import Binding
+from booklet.pattern import Binding, Fold
 from booklet.quilt.finishing.strips import strips_for_length
 from booklet.quilt.sized import BindingPlan
 from booklet.quilt.sums import TIMES, cuttable, result, say, sum_line
@@ -108,6 +111,7 @@ def plan_binding(
         strips=strips,
         fabric=binding.fabric,
         bias=False,
+        fold=binding.fold,
         square=None,
         sums=(around, counted),
     )
@@ -124,6 +128,29 @@ def strips_sum(
         loss=Digits(say(loss, units)),
     )
     return sum_line(phrase("binding strips"), share, str(strips), True)
+
+
+def narrow_binding(
+    binding: Binding | None, allowance: Length, units: UnitSystem
+) -> Iterator[Diagnostic]:
+    """A warning for strips that do not reach round the edge of the quilt to the seam on its back."""
+    if binding is None or binding.width >= binding.least(allowance):
+        return
+    least = binding.least(allowance)
+    fold = "folded in half" if binding.fold is Fold.DOUBLE else "single"
+    single = replace(binding, fold=Fold.SINGLE)
+    may_lie_single = binding.fold is Fold.DOUBLE and binding.width >= single.least(allowance)
+    yield warning(
+        "narrow-binding",
+        f"binding strips of {result(binding.width, units)}, {fold} and sewn on with {result(allowance, units)}, do not"
+        f" reach over the edge to their seam on the back: that takes {result(least, units)} and a little more for the turn",
+        binding.span,
+        "write `fold: single`, or make the strips wider"
+        if may_lie_single
+        else f"make the strips wider, as `width: {result(BINDING_STRIP.said_in(units), units)}`"
+        if BINDING_STRIP.said_in(units) > least
+        else "make the strips wider",
+    )
 
 
 def _bias(
@@ -161,6 +188,7 @@ def _bias(
         strips=squares,
         fabric=binding.fabric,
         bias=True,
+        fold=binding.fold,
         square=square,
         sums=sums,
     )

@@ -16,6 +16,7 @@ from booklet.pattern import (
     Centre,
     Corners,
     ExtentPoint,
+    Fold,
     JoinOrder,
     Quilt,
     Rim,
@@ -68,7 +69,13 @@ CUT = Key(
     "Whether the strips are cut straight or on the bias.",
     default="straight",
 )
-BINDING = Table("binding", "The binding.", (CUT_WIDTH, FABRIC, CUT))
+FOLD = Key(
+    "fold",
+    one_of(Fold),
+    "Whether the strips are folded in half (double), or lie single with one edge turned under; double if left out.",
+    default="double",
+)
+BINDING = Table("binding", "The binding.", (CUT_WIDTH, FABRIC, CUT, FOLD))
 
 EXTRA = Key(
     "extra",
@@ -272,7 +279,8 @@ def _binding(fields: Fields) -> Binding | None:
     if fabric is None:
         return None
     width = width or trade.BINDING_STRIP.said_in(fields.reading.units)
-    return Binding(width, fabric, cut == "bias", inner.where)
+    fold = inner.get(FOLD) or Fold.DOUBLE
+    return Binding(width=width, fabric=fabric, bias=cut == "bias", span=inner.where, fold=fold)
 
 
 def _backing(fields: Fields) -> Backing | None:
