@@ -50,7 +50,7 @@ def every_figure(plan, size):
     yield binding_figure(size, looks)
     yield mitre_figure(size)
     yield patch_key_figure(size, looks)
-    yield legend_figure(size.size.id, looks, speaker=ENGLISH)
+    yield legend_figure(size.size.id, (size,), looks)
     yield practice_figure(size)
     for border in size.quilt.borders:
         yield border_figure(size, border.number, looks)

@@ -2,13 +2,11 @@
 
 import io
 import re
-from itertools import combinations, pairwise
 
 import pages_sample as sample
 import pdfplumber
 import pytest
 from builders import ENGLISH
-from hypothesis import given, strategies as st
 from pdf_letters import letters_of
 
 from booklet.pages.composing import compose
@@ -20,7 +18,6 @@ from booklet.pages.style.cover import wall_of
 from booklet.pages.style.paper import sheet_of
 from booklet.pages.tables.cutlist import cut_lines, sum_lines
 from booklet.pages.tables.joining import border_words
-from booklet.pages.tables.view import in_columns
 from booklet.pages.texts.words import Words
 from booklet.pattern import Paper
 from booklet.source.editions.edition_keys import PAGES
@@ -127,24 +124,6 @@ def test_what_a_step_takes_is_counted(throw):
     assert takes[0] == ("2 A", "1 B")  # an A at either end of B
     assert "the wing (step 1)" in takes[1]
     assert "2 wings (step 2)" in takes[2] or "row 1 (step 3)" in takes[5]
-
-
-@given(st.lists(st.integers(1, 9), max_size=30), st.integers(1, 4))
-def test_columns_hold_everything_in_order_and_are_as_short_as_can_be(lengths, count):
-    items = list(range(len(lengths)))
-    columns = in_columns(items, lengths, count)
-    assert [item for column in columns for item in column] == items
-    assert len(columns) <= count
-    tallest = max((sum(lengths[i] for i in column) for column in columns), default=0)
-    best = min(  # brute force: every way to cut the row once or twice
-        (
-            max(sum(lengths[a:b]) for a, b in pairwise((0, *cuts, len(items))))
-            for n in range(count)
-            for cuts in combinations(range(1, len(items)), n)
-        ),
-        default=0,
-    ) if count <= 3 else tallest  # fmt: skip
-    assert tallest == best
 
 
 def test_an_author_may_name_every_page_there_is():

@@ -3,8 +3,11 @@
 import re
 
 import corpus
+import pages_sample as sample
 import pytest
+from source_helpers import PATTERNS
 
+from booklet.drawing.cloths.cutting_order import is_short
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.pressed.pressed_block import pressing_figure, second_figure
 from booklet.drawing.quilts.quilt import layout_figure
@@ -13,10 +16,12 @@ from booklet.drawing.templates.practice import practice_figure
 from booklet.drawing.templates.template_pages import template_figures, template_sheets
 from booklet.kit.outlines.plane import box_of, overlap
 from booklet.kit.words import words_of
+from booklet.pages.composing import compose
 from booklet.pages.pictures.album import card_sizes
-from booklet.pages.pictures.figures import LARGE
+from booklet.pages.pictures.figures import LARGE, SMALL
 from booklet.pages.style.paper import sheet_of
 from booklet.pages.views.cards import as_before
+from booklet.pages.views.route_rows import route_rows
 from booklet.pattern import Paper
 
 
@@ -138,3 +143,35 @@ def test_the_test_squares_stand_beside_the_lowest_templates_where_there_is_room(
     boxes = [box_of(item.points) for item in laid.items if isinstance(item, Area)]
     assert laid.area[1] - 1 <= top + 25.4 <= laid.area[1] + 1
     assert not any(overlap((left, top, left + 49.4, top + 25.4), box) for box in boxes)
+
+
+@pytest.mark.parametrize(
+    ("room", "width", "across"),
+    [
+        # 168 mm: three of 52.6 mm and two gaps of 5 mm are 167.8 mm; two of 81.5 mm and one gap are just 168 mm
+        (LARGE, 52.6, 3), (LARGE, 60.0, 2), (LARGE, 81.5, 2), (LARGE, 84.0, 1),
+        # 109.5 mm: two of 49.75 mm and a gap are 104.5 mm; a third would not fit
+        (SMALL, 49.75, 2), (SMALL, 54.75, 1), (SMALL, 30.0, 2),
+    ],
+)  # fmt: skip
+def test_as_many_routes_stand_side_by_side_as_fit(room, width, across):
+    rows = route_rows([sample.fake(f"route{n}", width, 40) for n in range(6)], room)
+    assert [len(row.figures) for row in rows] == [across] * (6 // across)
+
+
+def test_a_table_of_many_words_does_not_stand_beside_its_picture():
+    """The leaf is one line of the table, but is cut round a template, in a pair from folded cloth, as it is drawn: more words
+    than have room in half a page. Squares of linen are one line and few words."""
+    (size,) = corpus.plan_of(PATTERNS / "leaves_over_leaves").sizes
+    short = {cloth.fabric: is_short(size, cloth) for cloth in size.cutting.fabrics}
+    words = {size.fabric(id).name: is_brief for id, is_brief in short.items()}
+    assert words == {"Leinen": True, "Streifen": True, "Laub": False}
+
+
+def test_the_picture_of_layers_stands_under_few_words():
+    # two blocks, each with a line or two about pressing: no picture of layers has a row for itself
+    plan = corpus.plan_of(PATTERNS / "house_on_paper")
+    edition = sample.edition("x", ("pressing",))
+    html = compose(plan, edition, paper=Paper.A4).html
+    words = re.findall(r'<div class="press-words">(.*?)</div>\n</div>', html, re.DOTALL)
+    assert len(words) == 2 and all("<figure" in told for told in words)

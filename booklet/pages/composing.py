@@ -197,6 +197,7 @@ class _Composer:
                 self.words,
             ),
             kit=kit_view(self.plan, size, self.words),
+            is_alone=len(self.sizes) == 1 or self.pictures is not None,
             answers=self.edition.teacher,
             by_block=self.edition.told_by_block,
         )

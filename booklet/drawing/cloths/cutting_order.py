@@ -38,6 +38,7 @@ from booklet.kit.words import (
     words_of,
 )
 from booklet.plan import SizePlan
+from booklet.plan.cuts.cut_words import how_cut
 
 LEFT, RIGHT = 21.0, 12.0  # mm for the measures and the counts beside the cloth
 LEAST = 5.5  # mm: a strip is drawn at least so high, so that its letter can be read
@@ -50,6 +51,7 @@ TRUE = (
 UNCUT = 6.0  # mm, at most, for what is left of the length bought
 SELVEDGE = phrase("selvedge", context="picture")
 SHORT = 3  # lines of a cutting table, at most, beside which the picture stands
+BRIEF = 160  # letters about how they are cut, at most, in so narrow a table
 BREAK = 2.6  # mm left open where cloth is left out
 
 
@@ -117,12 +119,15 @@ def strip_rows(plan: FabricPlan) -> list[StripRow]:
 
 
 def is_short(size: SizePlan, plan: FabricPlan) -> bool:
-    """Whether the cutting table of a cloth is so short that it stands beside the picture, for which figures in two units
-    have no room."""
+    """Whether the cutting table of a cloth has so few lines and words that it stands beside the picture, for which figures
+    in two units have no room."""
     if plan.stock is not None or size.pattern.both_units:
         return False
     lines = sum(len({cut.name for cut in row.cuts}) or 1 for row in strip_rows(plan))
-    return lines <= SHORT
+    direction = size.size.fabrics[plan.fabric].direction
+    patches = {patch.name: patch for patch in size.cutting.patches if patch.fabric == plan.fabric}
+    words = sum(len(said) for p in patches.values() for said in how_cut(p, (), direction, str))
+    return lines <= SHORT and words <= BRIEF
 
 
 def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 170.0) -> Figure:

@@ -62,7 +62,7 @@ from booklet.plan import BlockPlan, Plan, SizePlan
 
 HEADED = 40.0  # mm: what the heading of a page, its first words and a caption of two lines take at the most
 LAYER = 64.0  # mm: no higher is the picture of shapes laid on a block
-ROUTE = 0.55  # of the width of a page: so wide is a hand route at most where its numbers have room
+ROUTE = (0.5, 0.55)  # of the width of a page: so wide is a hand route where its numbers have room
 POCKET = (45.0, 92.0)  # mm: routes on a card of 4 by 6 inches, three beside each other or one
 
 OF_CARDS = {"step", "thumb"}
@@ -160,7 +160,6 @@ def _asked(makers: Mapping[str, partial[Any]], ask: Ask) -> dict[str, Callable[[
 
 def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, partial[Any]]:
     """How each picture of a size is made but those of cards, by name."""
-    curved = any(len(seam.path) > 2 for block in size.blocks for seam in block.tiling.seams)
     wide, tall = room.width_mm, room.depth_mm
     speaker = words_of(plan.pattern.tongue)
     column = room.column_mm
@@ -182,9 +181,8 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, p
             speaker=speaker,
         ),
         "practice": partial(practice_figure, size, wide, tall - (25 if column == wide else 84)),
-        "legend": partial(
-            legend_figure, f"{size.size.id}-legend", looks, wide, speaker=speaker, curved=curved
-        ),
+        "legend": partial(legend_figure, size.size.id, (size,), looks, wide),
+        "legend of all": partial(legend_figure, "all", plan.sizes, looks, wide),
         **press_makers(size, room),
     }
     for columns in (1, 2, 3):  # of a page that shows several side by side
@@ -246,7 +244,7 @@ def _block_makers(
     width, sheet = min(room.column_mm * 0.55, room.width_mm * 0.38), room.width_mm * 0.8
     return {
         f"block {id}": partial(block_figure, size, block, looks, width),
-        f"route sheet {id}": partial(route_sheet_figure, block, sheet, room.depth_mm * 0.55),
+        f"route sheet {id}": partial(route_sheet_figure, block, sheet, room.depth_mm * 0.48),
         **block_press_makers(size, block, room),
     }
 
@@ -375,16 +373,20 @@ def route_scenes(
     block: BlockPlan, looks: Looks, room: Room, units: UnitSystem
 ) -> tuple[tuple[Scene, Text], ...]:
     """The hand routes with their captions, each as small as its numbers allow; two share a row."""
-    least = min((room.width_mm - 10) / room.threads_across, room.width_mm * ROUTE)
-    widths = [least, room.column_mm, room.width_mm]
-    tried = [thread_scenes(block, looks, widths[0], units)]
-    if 0 < len(tried[0]) <= 2 and room.threads_across > 2:
+    least = (room.width_mm - 10) / room.threads_across
+    parts = [min(share * room.width_mm, room.column_mm) for share in ROUTE]
+    widths = sorted({least, *parts, room.column_mm, room.width_mm})
+    chosen = thread_scenes(block, looks, widths[0], units)
+    if 0 < len(chosen) <= 2 and room.threads_across > 2:
         widths = widths[1:]
-        tried = [thread_scenes(block, looks, widths[0], units)]
-    if not all(good for _, _, good in tried[0]):
-        tried += [thread_scenes(block, looks, width, units) for width in widths[1:]]
-    routes = zip(*tried, strict=True)
-    return tuple(next((one for one in route if one[2]), route[-1])[:2] for route in routes)
+        chosen = thread_scenes(block, looks, widths[0], units)
+    for width in widths[1:]:
+        if not all(good for _, _, good in chosen):
+            wider = thread_scenes(block, looks, width, units)
+            chosen = tuple(
+                one if one[2] else other for one, other in zip(chosen, wider, strict=True)
+            )
+    return tuple((scene, caption) for scene, caption, _ in chosen)
 
 
 def swatch_address(figure: Figure) -> str:

@@ -56,7 +56,7 @@ class Room(Record, kw_only=True):
 LARGE = Room(width_mm=168.0, depth_mm=228.0, beside_mm=112.0, column_mm=81.5, threads_across=3)
 CARDS = Room(width_mm=88.0, depth_mm=120.0, beside_mm=88.0, column_mm=88.0, threads_across=1)
 """The room of a step card, a quarter of a large page."""
-SMALL = Room(width_mm=109.5, depth_mm=173.0, beside_mm=109.5, column_mm=109.5, threads_across=1)
+SMALL = Room(width_mm=109.5, depth_mm=173.0, beside_mm=109.5, column_mm=109.5, threads_across=2)
 
 
 FigureSource = Callable[[SizePlan, Room], Figures]

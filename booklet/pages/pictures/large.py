@@ -17,7 +17,7 @@ SCALE = 2.0
 """How much larger than drawn a picture is shown."""
 GROWN = 1.8
 """How much larger the type of a step card is: 9 pt becomes 16."""
-ROOM = Room(width_mm=84.0, depth_mm=112.0, beside_mm=84.0, column_mm=84.0, threads_across=1)
+ROOM = Room(width_mm=84.0, depth_mm=112.0, beside_mm=84.0, column_mm=84.0, threads_across=2)
 _NOTE = 14.0
 _TEXT = 16.0
 _FONT = re.compile(r"(font:\s*(?:italic )?(?:\d00 )?)([\d.]+)pt(?:/([\d.]+)pt)?")
@@ -64,7 +64,7 @@ _RULES = """
 .box, ul.ticks li::before, .card-make .box { width: 14pt; height: 14pt; line-height: 14pt; }
 .box-cell { width: 26pt; }
 p, li, dd, .caution, figcaption, .small, .lead { max-width: none; }
-.block-head, .block-head > *, .contents.beside, .card-row.pair, .card-row.pair > .card, .text-columns, .text-columns > *, .full .card-text, .full .card-words, .beside .card-body, .beside .card-picture, .beside .card-text { display: block; width: auto; padding: 0 !important; }
+.block-head, .block-head > *, .contents.beside, .card-row.pair, .card-row.pair > .card, .full .card-text, .full .card-words, .beside .card-body, .beside .card-picture, .beside .card-text { display: block; width: auto; padding: 0 !important; }
 .card-head .thumb-cell figure { width: 22mm; }
 .hang > .depth-1 { position: static; }
 ul.columns, ul.tools, ul.sums { columns: 1; }

@@ -13,6 +13,8 @@ from booklet.kit.words import words_of
 from booklet.pages.pictures.figures import Room
 from booklet.plan import BlockPlan, SizePlan
 
+BESIDE = 61.0  # mm: the width of the words beside a picture of pressing
+
 
 def press_makers(size: SizePlan, room: Room) -> dict[str, partial[Any]]:
     """The pictures of a whole size: four blocks where they meet, and where two versions lie."""
@@ -28,10 +30,14 @@ def block_press_makers(size: SizePlan, block: BlockPlan, room: Room) -> dict[str
     id, allowance, column = block.block.id, float(size.allowance), room.column_mm
     layers, speaker = size.size.sewing.layers, words_of(size.pattern.tongue)
     width, tall = min(94.0, room.width_mm), room.depth_mm * 0.6
+    beside = min(BESIDE, column)
     return {
         f"press {id}": partial(pressing_figure, block, width, allowance, tall, speaker=speaker),
         f"press second {id}": partial(
             second_figure, block, width, allowance, tall, speaker=speaker
         ),
         f"press layers {id}": partial(bulk_figure, block, column, allowance, column * 0.78, layers),
+        f"press layers beside {id}": partial(
+            bulk_figure, block, beside, allowance, beside * 0.78, layers
+        ),
     }

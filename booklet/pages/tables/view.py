@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import unicodedata
 from collections.abc import Iterable, Iterator, Sequence
-from typing import TypeVar
 
 from markupsafe import Markup
 
@@ -12,7 +11,6 @@ from booklet.crafts.rotary.marks import ruler_step
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.drawing.templates.foundation_sheets import sheets_wanted
 from booklet.kit.measure import INCH_MM, ZERO, Length, Printed, UnitSystem, other_units, printed
-from booklet.kit.outlines.near import ONE_POINT
 from booklet.kit.records import Record
 from booklet.kit.trade import TEST_STRIP, WEB_WIDTH
 from booklet.kit.words import (
@@ -420,35 +418,3 @@ def skills(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
     keys += ["partial"] if "partial" in used else []
     keys += ["fussy"] if "fussy" in used else []
     return tuple(words.markup(SKILLS[key]) for key in keys)
-
-
-T = TypeVar("T")
-
-
-def in_columns(
-    items: Sequence[T], lengths: Sequence[float], count: int
-) -> tuple[tuple[T, ...], ...]:
-    """Things in order in at most `count` columns whose longest is as short as can be; `lengths` are
-    their lengths down the page. The least height is found by halving, then columns are filled."""
-    low, high = max(lengths, default=0.0), sum(lengths)
-    for _ in range(30):
-        middle = (low + high) / 2
-        low, high = (
-            (low, middle) if len(_filled_to(items, lengths, middle)) <= count else (middle, high)
-        )
-    return _filled_to(items, lengths, high)
-
-
-def _filled_to(
-    items: Sequence[T], lengths: Sequence[float], height: float
-) -> tuple[tuple[T, ...], ...]:
-    """Columns filled one after the other up to a height."""
-    columns: list[list[T]] = []
-    used = 0.0
-    for item, length in zip(items, lengths, strict=True):
-        if not columns or used + length > height + ONE_POINT:
-            columns.append([])
-            used = 0.0
-        columns[-1].append(item)
-        used += length
-    return tuple(tuple(column) for column in columns)

@@ -74,6 +74,7 @@ class SizeValues(Record, kw_only=True):
     instalment: PartView | None  # of a pattern in parts
     day: DayView | None
     board: SampleView | None
+    is_alone: bool  # whether its pages are read without those of other sizes
     answers: bool  # whether it is the teacher's copy, with answers and no line for a name
     pace_words: Markup
     templates: str  # the name of a row of pictures
@@ -109,12 +110,13 @@ class SizeCalls(Record, kw_only=True):
     pictures: Callable[[Sequence[str]], tuple[Figure, ...]]
     is_short: Callable[[ClothView], bool]  # whether the table of a cloth stands beside its picture
     cut_lines: Callable[[ClothView], tuple[CutLine, ...]]
-    sum_columns: Callable[[], tuple[tuple[tuple[ClothView, tuple[PrintedSumLine, ...]], ...], ...]]
+    sums: Callable[[], tuple[tuple[ClothView, tuple[PrintedSumLine, ...]], ...]]
     angled_cuts: Callable[[ClothView], tuple[str, ...]]
     block_measure: Callable[[BlockPlan], str | None]
     dealt_names: Callable[[BlockPlan], tuple[str, ...]]
     route_rows: Callable[[Sequence[Figure]], tuple[RouteRow, ...]]
     block_cuts: Callable[[BlockPlan], tuple[BlockCut, ...]]
+    layers_beside: Callable[[BlockPlan], bool]  # whether they stand under the words of pressing
     part: Callable[[str, BlockPlan | ClothView], Markup]
     card_rows: Callable[[BlockPlan], tuple[CardRow, ...]]
     card_html: Callable[[BlockPlan, Card], Markup]
@@ -157,7 +159,7 @@ class DocumentValues(Record, kw_only=True):
     foundations_sewn: bool  # whether any block is sewn on printed paper
     setting: Text
     thread: Text
-    glossary: tuple[tuple[tuple[str, str], ...], ...]
+    glossary: tuple[tuple[str, str], ...]
 
 
 class EditionValues(Record, kw_only=True):

@@ -6,9 +6,11 @@ from collections.abc import Sequence
 from typing import Literal
 
 from booklet.drawing.scene import Figure
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import Record
 from booklet.pages.pictures.figures import Room
 
+GAP = 5.0  # mm between two pictures of a row
 RouteRowKind = Literal["whole", "halves", "thirds"]
 _KINDS: dict[int, RouteRowKind] = {1: "whole", 2: "halves", 3: "thirds"}
 
@@ -36,8 +38,5 @@ def route_rows(figures: Sequence[Figure], room: Room) -> tuple[RouteRow, ...]:
 
 def _across(figure: Figure, room: Room, count: int) -> int:
     """How many pictures of this width stand side by side."""
-    if figure.width_mm > room.column_mm + 0.5 or figure.width_mm > 90:
-        return 1
-    if room.threads_across < 2 or figure.width_mm > 66:
-        return 2
-    return min(room.threads_across, max(count, 2))
+    fit = int((room.width_mm + GAP) / (figure.width_mm + GAP) + NOISE)
+    return max(1, min(fit, room.threads_across, max(count, 2)))

@@ -13,7 +13,6 @@ from booklet.pages.tables.methods import method_rows, method_words
 from booklet.pages.tables.view import (
     allowance_test,
     has_set_ins,
-    in_columns,
     material_rows,
     size_rows,
     skills,
@@ -76,7 +75,7 @@ def shared_values(
         foundations_sewn=any(b.assembly.papers for s in sizes for b in s.blocks),
         setting=_setting(sizes),
         thread=roughly(sizes[0].size.sewing.thread, units),
-        glossary=_glossary(words_used(sizes, words), first.text_columns),
+        glossary=words_used(sizes, words),
     )
     return first.context(level) | names_of(values)
 
@@ -85,15 +84,6 @@ def _shrinking(sizes: tuple[SizePlan, ...]) -> tuple[str, ...]:
     """The names of the cloths whose amounts allow for shrinking: they are washed before they are cut."""
     used = (size.fabric(plan.fabric) for size in sizes for plan in size.cutting.fabrics)
     return tuple(dict.fromkeys(fabric.name for fabric in used if fabric.shrinks))
-
-
-def _glossary(
-    words: tuple[tuple[str, str], ...], columns: int
-) -> tuple[tuple[tuple[str, str], ...], ...]:
-    """The words and their meanings in columns."""
-    return in_columns(
-        words, [1.5 + (len(word) + len(means)) // 42 for word, means in words], columns
-    )
 
 
 def _batting_extra(sizes: tuple[SizePlan, ...]) -> Text:

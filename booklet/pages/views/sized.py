@@ -36,7 +36,7 @@ from booklet.pages.tables.methods import pace_words, sitting_lines
 from booklet.pages.tables.part_view import part_view
 from booklet.pages.tables.slanted import slanted_view
 from booklet.pages.tables.together import together_views
-from booklet.pages.tables.view import Amount, ClothView, both_note, cloth_views, in_columns, to_cut
+from booklet.pages.tables.view import Amount, ClothView, both_note, cloth_views, to_cut
 from booklet.pages.texts.templating import names_of
 from booklet.pages.texts.values import area_text, exactly, with_unit
 from booklet.pages.texts.words import Words
@@ -47,6 +47,9 @@ from booklet.pages.views.side_by_side import SideBySide
 from booklet.pages.views.step_cards import StepFace, stack_labels, step_sheets
 from booklet.pattern import Fold, Paper
 from booklet.plan import BlockPlan, SizePlan
+
+BESIDE_LAYERS = 450
+"""So many letters take two thirds of the height of the picture of pressing beside them."""
 
 
 class SizedPages(Record, kw_only=True):
@@ -62,6 +65,7 @@ class SizedPages(Record, kw_only=True):
     own_chains: bool
     alternatives: Callable[[str], SideBySide | None]
     kit: KitView | None
+    is_alone: bool
     answers: bool
     by_block: frozenset[str]
     worked_out: dict[str, object] = field(default_factory=dict)
@@ -180,6 +184,7 @@ class SizedPages(Record, kw_only=True):
             instalment=part_view(plan),
             day=day_view(plan, words),
             board=sample_view(plan),
+            is_alone=self.is_alone,
             answers=self.answers,
             pace_words=pace_words(plan, words),
             templates=f"templates {self.paper.value}",
@@ -215,12 +220,13 @@ class SizedPages(Record, kw_only=True):
             pictures=lambda names: tuple(filter(None, map(self.album.figure, names))),
             is_short=lambda cloth: is_short(plan, cloth.plan),
             cut_lines=lambda cloth: cut_lines(plan, cloth.plan, self.words),
-            sum_columns=self.sum_columns,
+            sums=self.sums,
             angled_cuts=self.angled_cuts,
             block_measure=lambda block: block.measure,
             dealt_names=lambda block: tuple(plan.fabric(id).name for id in block.block.dealt),
             route_rows=lambda figures: route_rows(figures, self.room),
             block_cuts=lambda block: block_cuts(plan, block),
+            layers_beside=self.layers_beside,
             part=lambda template, of: self.part(template, level, of),
             card_rows=lambda block: card_rows(block, self.album, self.room),
             card_html=lambda block, card: card_html(
@@ -250,18 +256,19 @@ class SizedPages(Record, kw_only=True):
         names = dict.fromkeys(p.name for p in cloth.patches if first[p.name] == p.fabric)
         return tuple(f"angle {cloth.fabric.id} {name}" for name in names)
 
-    def sum_columns(self) -> tuple[tuple[tuple[ClothView, tuple[PrintedSumLine, ...]], ...], ...]:
-        """The sums of all cloths in columns."""
-        sums = [(cloth, sum_lines(cloth.plan, self.words)) for cloth in cloth_views(self.plan)]
-        lengths = [
-            3 + sum(1 + len(line.words.striptags()) // 30 for line in lines) for _, lines in sums
-        ]
-        return in_columns(sums, lengths, self.text_columns)
+    def sums(self) -> tuple[tuple[ClothView, tuple[PrintedSumLine, ...]], ...]:
+        """The sum of each cloth."""
+        return tuple((cloth, sum_lines(cloth.plan, self.words)) for cloth in cloth_views(self.plan))
 
-    @property
-    def text_columns(self) -> int:
-        """How many columns of small text a page has."""
-        return 1 if self.room.column_mm == self.room.width_mm else 3
+    def layers_beside(self, block: BlockPlan) -> bool:
+        """Whether the picture of a block's layers stands in the column of the words about pressing: where these are few
+        (those of a second version are none), and no other picture would stand beside it below."""
+        if block.pressing.versions:
+            return self.several_blocks
+        lines = (*block.press_words, *block.conflict_words, *block.version_words)
+        letters = sum(len(self.words.text(line)) for line in lines)
+        joins = not self.several_blocks and self.album.figure("press join") is not None
+        return letters <= BESIDE_LAYERS and not joins
 
     def bare_picture(self, name: str, css: str = "") -> Markup:
         """A figure that needs no number and no caption."""
