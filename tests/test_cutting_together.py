@@ -133,7 +133,12 @@ def unheard(
     [
         ("[[ink, sand]]", "", "", "no step joins two half-square triangles"),
         ("[[ink/reed]]", "", "", "`reed` is a one-way print"),
-        ("[[ink/sand]]", "", "kind: fat quarter", "`sand` is sold ready cut (`fat quarter`)"),
+        (
+            "[[ink/sand]]",
+            "",
+            "kind: strips 2 1/2 in",
+            "a piece of 3 7/8 in x 3 7/8 in does not lie on `sand`, which is sold ready cut (`strips 2 1/2 in`)",
+        ),
         ("[[ink/sand]]", "sewing: {machine from: 20 in}", "", "it is sewn by hand"),
     ],
 )

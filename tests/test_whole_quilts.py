@@ -149,6 +149,7 @@ def test_a_runner_has_no_rows_to_sew_sashes_between():
     assert sashes(column)[1] == "Make 6 rows of sashes: a sash with a cornerstone at both ends."
 
 
+PATTERNS = Path(__file__).parent / "patterns"
 ITS_END = "booklet: {editions: {pattern: {pages: [finishing]}}}"
 
 
@@ -249,3 +250,27 @@ def test_a_single_binding_is_folded_at_one_edge():
     assert [code for code, _ in told(single.replace("1 1/8 in, fold", "7/8 in, fold"))] == [
         "narrow-binding"
     ]
+
+
+def test_strip_sets_are_sewn_from_strips_that_are_bought_as_strips():
+    plan = only((PATTERNS / "four_patches_from_strips" / "pattern.yaml").read_text("utf-8"))
+    # 20 blocks of two rows each: 40 rows, cut every 2 + 1/2 in: (40 - 1/2) / 2 1/2 = 15 from a set, so 3 sets of a strip
+    # of either cloth; binding 2 x 16 + 2 x 20 + 10 = 82 in: 82 / (40 - 2 1/2) = 2.2, so 3 strips more
+    assert [(u.units, u.rounds) for u in plan.cutting.together] == [(40, 3)]
+    bought = {line.fabric.id: plain(Markup(line.buy)) for line in plan.materials}
+    assert bought == {"dark": "6 × 2 1/2 in strip", "light": "3 × 2 1/2 in strip"}
+
+
+def test_a_runner_with_sashes_all_round():
+    plan = only((PATTERNS / "runner_sashed_all_round" / "pattern.yaml").read_text("utf-8"))
+    # 3 x 8 + 4 x 1 + 2 x 2 = 32 by 8 + 2 x 1 + 2 x 2 = 14 in; 4 sashes in the row, 3 above and 3 below, 2 x 4 stones;
+    # the back stands out by 1/2 in: 33 by 15
+    quilt = plan.quilt
+    assert quilt.finished is not None and [float(side) for side in quilt.finished] == [32.0, 14.0]
+    counts = {part.name: part.count for part in quilt.parts}
+    assert (counts["sash"], counts["cornerstone"]) == (4 + 2 * 3, 2 * 4)
+    assert quilt.backing is not None and [float(s) for s in quilt.backing.size] == [33.0, 15.0]
+    assert (
+        sash_words(plan.size)[-1]
+        == "Sew a row of sashes to the top and to the bottom of the row of blocks."
+    )

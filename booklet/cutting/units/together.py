@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 
 from booklet.crafts.rotary.ruler import Ruler
-from booklet.crafts.unit import Alike, FoundUnit, TogetherUnit, Unit, UnitAsked, Way
+from booklet.crafts.unit import Alike, FoundUnit, TogetherCut, TogetherUnit, Unit, UnitAsked, Way
 from booklet.crafts.units import UNITS
 from booklet.cutting.units.unit_candidates import Candidate, candidates
 from booklet.kit.records import replace
+from booklet.pattern import Size
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled
 
@@ -41,14 +42,27 @@ def _made(
     free: Iterable[Candidate], quilt: SizedQuilt, ruler: Ruler, ways: Mapping[str, Way]
 ) -> tuple[TogetherUnit, ...]:
     """The units of the kinds that have a way, in the order of the kinds, named as they come."""
-    widths = {id: fabric.width for id, fabric in quilt.size.fabrics.items()}
+    widths = {id: fabric.usable for id, fabric in quilt.size.fabrics.items()}
     found: list[TogetherUnit] = []
     for key, unit in UNITS.items():
         for alike in alike_units(unit, free, quilt.blocks) if key in ways else ():
             asked = UnitAsked(f"U{len(found) + 1}", quilt.size.cutting.trim, ruler, widths)
-            if (made := ways[key].figures(alike, asked)) is not None:
+            made = ways[key].figures(alike, asked)
+            if made is not None and too_large(made, quilt.size) is None:
                 found.append(_of_all_kits(made, quilt.size.kits))
     return tuple(found)
+
+
+def too_large(unit: TogetherUnit, size: Size) -> TogetherCut | None:
+    """A cut of a unit for which one piece of its cloth, sold ready cut, is too small; None where all fit."""
+    for part in unit.cuts:
+        piece = size.fabrics[part.fabric].piece
+        fits = piece is None or any(
+            part.cut[0] <= across and part.cut[1] <= along for across, along in (piece, piece[::-1])
+        )
+        if not fits:
+            return part
+    return None
 
 
 def _of_all_kits(unit: TogetherUnit, kits: int) -> TogetherUnit:

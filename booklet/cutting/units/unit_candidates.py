@@ -9,7 +9,7 @@ from booklet.crafts.unit import JoinedUnit, UnitPart
 from booklet.geometry.patches.recognise import figure_in
 from booklet.geometry.tiling import PlacedPiece
 from booklet.kit.records import Record
-from booklet.pattern import By, Direction, Size, SoldAs
+from booklet.pattern import By, Direction, Size
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembled, Step, StepKind
 
@@ -89,7 +89,4 @@ def _of_cloth(pieces: Iterable[PlacedPiece], size: Size) -> Hindrance | None:
         if fabric.direction is not Direction.ANY:
             reason = f"`{fabric.id}` is a {fabric.direction.value} print, which it would turn"
             return Hindrance(reason, "use a fabric that may be turned")
-        if fabric.kind is not SoldAs.YARDAGE:
-            reason = f"`{fabric.id}` is sold ready cut (`{fabric.kind}`)"
-            return Hindrance(reason, "cut it from yardage")
     return None
