@@ -1,8 +1,9 @@
 """Floor 11, form objects: a picture is drawn once for all papers and editions.
 
-WeasyPrint draws a picture anew wherever it stands. What it drew is kept here as a form, which PDF can show any number
-of times, with the glyphs it needs; the next document that shows the same picture gets the form without drawing. The
-first one gets it too, so that a document's bytes do not depend on what was made before.
+WeasyPrint draws a picture anew wherever it stands. Here it is kept as a form, which PDF can show any number of times, with the
+glyphs it needs; the next document that shows the same picture gets the form without drawing. The first one gets it too, so that
+a document's bytes do not depend on what was made before. A picture of ours is spelled as PDF (`plain_drawing.py`); of any other
+what WeasyPrint drew is kept.
 
 Of a picture that waits to be drawn only its outer element is held: a page of pictures has a hundred times the elements
 of its words, and their styles ten times that. What was parsed for drawing is let go of at once.
@@ -26,7 +27,9 @@ from typing import Any
 from xml.etree import ElementTree
 
 from booklet.kit.records import Record
+from booklet.pages.prepress.letters_drawn import LettersDrawn
 from booklet.pages.prepress.packing import packed
+from booklet.pages.prepress.plain_drawing import Hatch, PlainDrawing, plain_drawing
 
 KEPT = 48 * 2**20
 """How many bytes of drawn pictures are kept; the one used longest ago goes first."""
@@ -87,6 +90,53 @@ class _Drawn(Record):
     fonts: Mapping[Any, Any]
 
 
+class _Place(Record, kw_only=True):
+    """Where a picture is shown: on a stream, so wide and high; `faces` are the fonts known so far."""
+
+    stream: Any
+    width: float
+    height: float
+    style: Any
+    faces: dict[Any, Any]
+
+    @property
+    def box(self) -> list[float]:
+        """The box of the form: wider than the picture, since lines along its edge stand out by half their width."""
+        return [-self.width, -self.height, 2 * self.width, 2 * self.height]
+
+    def aside(self) -> Any:
+        """A stream of no document."""
+        kinds = ("ExtGState", "XObject", "Pattern", "Shading")
+        resources: dict[str, Any] = {kind: {} for kind in kinds} | {"ColorSpace": None}
+        kind, rectangle = type(self.stream), self.stream.page_rectangle
+        extra = {"BBox": self.box, "Resources": resources}
+        return kind(_Fonts(self.faces), rectangle, resources, {}, None, {}, None, extra=extra)
+
+
+class _Waiting(Record, kw_only=True):
+    """A picture that is not drawn yet: WeasyPrint's image, held as its outer element, and its address."""
+
+    image: Any
+    url: str
+    address: str
+
+    def svg(self) -> bytes:
+        """The picture as it was written; nothing where its address does not hold it in the usual way."""
+        head, _, data = self.address.partition(";base64,")
+        return base64.b64decode(data) if head == "data:image/svg+xml" else b""
+
+    def draw(self, stream: Any, place: _Place) -> None:
+        """Draw it as WeasyPrint does, from its address."""
+        with closing(self.image._url_fetcher.fetch(self.url)) as response:
+            self.draw_other(response.read(), stream, place)
+
+    def draw_other(self, svg: bytes, stream: Any, place: _Place) -> None:
+        """Draw another picture as WeasyPrint draws this one."""
+        image, tree = self.image, ElementTree.fromstring(svg)
+        whole = type(image)(tree, image._base_url, image._url_fetcher, image._context)
+        whole.draw(stream, place.width, place.height, place.style)
+
+
 class _Bound(Exception):
     """A picture has something in it that belongs to its document: a photograph, a mask, a sign no font has."""
 
@@ -98,6 +148,7 @@ class FormObjects:
         self._drawn: OrderedDict[tuple[bytes, float, float], _Drawn | None] = OrderedDict()
         self._bytes = self._made = 0
         self._faces: dict[Any, Any] = {}
+        self._letters = LettersDrawn()
 
     def images(self, pictures: Mapping[str, str]) -> dict[str, Any]:
         """A document's own images, for WeasyPrint's `cache`: pictures among them are drawn through these forms. `pictures` are
@@ -105,15 +156,16 @@ class FormObjects:
         return _Images(self, pictures)
 
     def draw(
-        self, sign: bytes, plain: Any, stream: Any, width: float, height: float, style: Any
+        self, sign: bytes, picture: _Waiting, stream: Any, width: float, height: float, style: Any
     ) -> None:
-        """Show a picture on a page; `plain` is how WeasyPrint draws it."""
+        """Show a picture on a page."""
         key = (sign, width, height)
+        place = _Place(stream=stream, width=width, height=height, style=style, faces=self._faces)
         if key not in self._drawn:
-            self._keep(key, _drawn(plain, stream, width, height, style, self._faces))
+            self._keep(key, self._ours(picture, place) or self._left(picture, place))
         self._drawn.move_to_end(key)
         if (drawn := self._drawn[key]) is None:
-            plain(stream, width, height, style)
+            picture.draw(stream, place)
             return
         _put_fonts(drawn.fonts, stream)
         shown = stream.add_group(0, 0, 0, 0)
@@ -121,11 +173,29 @@ class FormObjects:
         _fill(shown, drawn.form)
         stream.draw_x_object(shown.id)
 
-    def _keep(self, key: tuple[bytes, float, float], drawn: _Drawn | None) -> None:
-        self._drawn[key] = drawn
+    def _ours(self, picture: _Waiting, place: _Place) -> _Drawn | None:
+        """A picture of ours; None for any other."""
+
+        def probe(svg: bytes) -> tuple[list[bytes], dict[str, Any]]:
+            stream = place.aside()
+            picture.draw_other(svg, stream, place)
+            fonts = stream._fonts
+            lines = stream.stream if all(map(_is_plain, fonts.values())) else []
+            return lines, {font.hash: key for key, font in fonts.items()}
+
+        letters = partial(self._letters.of, probe)
+        made = plain_drawing(picture.svg(), place.width, place.height, letters)
+        return None if made is None else _of_ours(made, place)
+
+    def _left(self, picture: _Waiting, place: _Place) -> _Drawn | None:
+        """A picture that is left to WeasyPrint."""
         self._made += 1
         if self._made % _ROUND == 0:
             gc.collect(0)
+        return _drawn(picture, place)
+
+    def _keep(self, key: tuple[bytes, float, float], drawn: _Drawn | None) -> None:
+        self._drawn[key] = drawn
         self._bytes += _size(drawn)
         while self._bytes > KEPT:
             self._bytes -= _size(self._drawn.popitem(last=False)[1])
@@ -150,8 +220,9 @@ class _Images(dict[str, Any]):
     def __setitem__(self, url: str, image: Any) -> None:
         """Keep one image."""
         if hasattr(image, "_svg"):
-            sign = _sign(self._pictures.get(url, url))
-            image.draw = partial(self._forms.draw, sign, partial(_draw_anew, image, url))
+            address = self._pictures.get(url, url)
+            picture = _Waiting(image=image, url=url, address=address)
+            image.draw = partial(self._forms.draw, _sign(address), picture)
             _empty(image)
             self._context = self._context or _Context(image._context)
             image._context = self._context
@@ -181,14 +252,6 @@ def _empty(image: Any) -> None:
     svg.__dict__.clear()  # its parts hold it, and the collector may rest
 
 
-def _draw_anew(image: Any, url: str, stream: Any, width: float, height: float, style: Any) -> None:
-    """Draw a picture as WeasyPrint does, from its address."""
-    with closing(image._url_fetcher.fetch(url)) as response:
-        tree = ElementTree.fromstring(response.read())
-    whole = type(image)(tree, image._base_url, image._url_fetcher, image._context)
-    whole.draw(stream, width, height, style)
-
-
 def _size(drawn: _Drawn | None) -> int:
     return drawn.form.size() if drawn else _OWN
 
@@ -214,26 +277,39 @@ class _Fonts(dict[Any, Any]):
         super().__setitem__(key, font)
 
 
-def _drawn(
-    plain: Any, stream: Any, width: float, height: float, style: Any, faces: dict[Any, Any]
-) -> _Drawn | None:
-    """A picture drawn by itself, on a stream of no document; None where it cannot be taken out of one."""
-    fonts = _Fonts(faces)
-    images: dict[Any, Any] = {}
-    kinds = ("ExtGState", "XObject", "Pattern", "Shading")
-    resources: dict[str, Any] = {kind: {} for kind in kinds} | {"ColorSpace": None}
-    # wider than the picture, since lines along its edge stand out by half their width
-    extra = {"BBox": [-width, -height, 2 * width, 2 * height], "Resources": resources}
-    aside = type(stream)(
-        fonts, stream.page_rectangle, resources, images, None, {}, None, extra=extra
-    )
-    plain(aside, width, height, style)
-    if images or not all(map(_is_plain, fonts.values())):
+def _drawn(picture: _Waiting, place: _Place) -> _Drawn | None:
+    """A picture drawn by WeasyPrint, by itself; None where it cannot be taken out of a document."""
+    stream = place.aside()
+    picture.draw(stream, place)
+    fonts = stream._fonts
+    if stream._images or not all(map(_is_plain, fonts.values())):
         return None
     try:
-        return _Drawn(_form(aside), {key: _pristine(font) for key, font in fonts.items()})
+        return _Drawn(_form(stream), {key: _pristine(font) for key, font in fonts.items()})
     except _Bound:
         return None
+
+
+def _of_ours(made: PlainDrawing, place: _Place) -> _Drawn:
+    """A picture of ours as a form."""
+    fonts = {}
+    for key, shown in made.shown.items():
+        font = fonts[key] = _pristine(place.faces[key])
+        font.to_unicode = {glyph: sign for glyph, (sign, _) in shown.items()}
+        font.widths = {glyph: round(advance) for glyph, (_, advance) in shown.items()}
+    patterns = {name: _of_hatch(hatch) for name, hatch in made.hatches.items()}
+    return _Drawn(_plain_form(made.lines, place.box, patterns), fonts)
+
+
+def _of_hatch(hatch: Hatch) -> tuple[_Repeat, _Form]:
+    tile = _plain_form(hatch.lines, (0, 0, *hatch.tile), {})
+    return _Repeat(*hatch.tile, hatch.matrix), tile
+
+
+def _plain_form(
+    lines: bytes, box: Sequence[float], patterns: Mapping[str, tuple[_Repeat, _Form]]
+) -> _Form:
+    return _Form(packed=packed([lines]), box=box, states={}, forms={}, patterns=patterns)
 
 
 def _is_plain(font: Any) -> bool:
