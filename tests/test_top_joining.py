@@ -12,6 +12,7 @@ import pytest
 from booklet.drawing.told import told_step
 from booklet.facts import facts
 from booklet.pattern import By
+from booklet.pressing.pressing import JunctionKind
 from booklet.quilt.assembling import joining
 from booklet.recipe import compiler
 from booklet.recipe.compiler import documents
@@ -204,6 +205,29 @@ def test_a_picture_of_the_top_is_told_of_blocks_in_words():
     assert "the unit made: 3 blocks." in told[0] and "the unit made: 9 blocks." in told[-1]
     assert re.search(r"lies .* block ", told[0])
     assert not any("piece" in each or "atch" in each.replace("matching", "") for each in told)
+
+
+def test_rows_of_curved_blocks_sewn_from_edge_to_edge_are_pressed_as_rows():
+    """Waves have straight sides and curved tops: no join turns, so no point can be fanned. Each row's seams lie one way, the
+    next row's the other, and they lock where they meet, at each inner point once for either row."""
+    plan = plan_of("waves_filled")
+    size = plan.sizes[0]
+    assert not any(run.turns for step in size.joining.assembly.steps for run in step.runs)
+    nests = [j for j in size.joining.pressing.junctions if j.kind is JunctionKind.NEST]
+    lines = {str(line.seams): line for line in size.join_table}
+    assert str(lines.pop("between the rows").press) == "down"
+    assert sorted(str(line.press) for line in lines.values()) == ["to the left", "to the right"]
+    assert all(line.seams.startswith("in row") for line in lines.values())
+    # each joint lies between two rows, pressed to either side
+    assert sum(line.locks for line in lines.values()) == 2 * len(nests)
+    html = "".join(
+        document.html
+        for document in documents(
+            plan, plan.pattern.booklet.editions[0], (), None, None, None, True
+        )
+    )
+    assert "turn corners" not in html and "own seams stop at the dot" not in html
+    assert "Their edges are not straight" in html
 
 
 def _middle(points):

@@ -123,7 +123,7 @@ def plan_size(
         letters=ordered,
         join_words=tuple(joining_words(size, quilt, top, meet, told)),
         sittings=sittings(blocks, size.sewing.pace, joining),
-        join_table=join_table(top) if top is not None else (),
+        join_table=join_table(top, joined) if top is not None else (),
         top=top,
         joining=joining,
     )

@@ -39,6 +39,9 @@ from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Step
 
 ARROW_ROOM = 9.0  # mm: seams between blocks that are shorter on paper have no room for arrows
+LITTLE_ROOM = (
+    5.0  # mm: the same where few arrows stand in a picture, since each step is pressed by itself
+)
 LETTER = 9.0  # points: the letter of a patch where it has room
 LETTER_ROOM = 0.25  # mm free about its plate
 OFF_SEAMS = 24  # places across and down a piece, at which its letter is tried beside the seams
@@ -273,7 +276,8 @@ def press_arrows(block: BlockPlan, step: Step, view: View) -> list[Item]:
             if pressed.toward == seam.between[1]:
                 across = (-across[0], -across[1])
             open_ = pressed.toward is None
-            if block.tiling.block == TOP and seam.length * view.scale < ARROW_ROOM:
+            room = ARROW_ROOM if block.pressing.at_end else LITTLE_ROOM
+            if block.tiling.block == TOP and seam.length * view.scale < room:
                 continue  # a whole top: the table of joins says it
             key = ("open" if open_ else "side", (round(across[0], 3), round(across[1], 3)))
             if key not in longest or seam.length > longest[key].length + NOISE:

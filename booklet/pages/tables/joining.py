@@ -77,6 +77,12 @@ def turning_edges(plan: SizePlan) -> bool:
     return any(len(without_straight_points(points)) > 4 for points in outlines)
 
 
+def joins_turn(plan: SizePlan) -> bool:
+    """Whether a join of the top turns a corner, so that seams of the blocks have to stop there."""
+    steps = plan.joining.assembly.steps if plan.joining is not None else ()
+    return any(run.turns for step in steps for run in step.runs)
+
+
 def edge_words(plan: SizePlan) -> Phrase | None:
     """Where the finished edge of a filled rim lies, from the middle of the top; None where nothing is cut off."""
     filled = plan.size.quilt.filled if plan.size.quilt is not None else None

@@ -53,6 +53,7 @@ class SizeValues(Record, kw_only=True):
     sashing: bool
     sash_words: tuple[Markup, ...]
     turning_edges: bool
+    joins_turn: bool
     edge_words: Text | None  # where the edge of a filled rim lies
     joining: BlockPlan | None
     free_block: Text

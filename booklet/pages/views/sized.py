@@ -28,6 +28,7 @@ from booklet.pages.tables.joining import (
     block_rows,
     border_words,
     edge_words,
+    joins_turn,
     sashing_words,
     turning_edges,
 )
@@ -163,6 +164,7 @@ class SizedPages(Record, kw_only=True):
             sashing=plan.size.quilt is not None and plan.size.quilt.sashing is not None,
             sash_words=sashing_words(plan, words),
             turning_edges=turning_edges(plan),
+            joins_turn=joins_turn(plan),
             edge_words=edge_words(plan),
             joining=plan.joining,
             free_block=self.free_block(),

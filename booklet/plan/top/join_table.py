@@ -10,6 +10,8 @@ from collections.abc import Iterator, Sequence
 from booklet.kit.records import Record
 from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
 from booklet.plan.records import JoinLine
+from booklet.pressing.pressing import JunctionKind
+from booklet.quilt.assembling.joining import Joining
 from booklet.quilt.assembling.row_pressing import PressedRow, RowPartKind
 from booklet.quilt.assembling.top_pressing import Points, PressedTop
 
@@ -26,9 +28,12 @@ class _Row(Record):
     joints: tuple[int, int]
 
 
-def join_table(top: PressedTop) -> tuple[JoinLine, ...]:
-    """Every kind of seam that joins the parts of a top, in the order of sewing."""
-    return (*_rows(top), *_lattice(top), *_corner_triangles(top), *_borders(top))
+def join_table(top: PressedTop, joining: Joining | None = None) -> tuple[JoinLine, ...]:
+    """Every kind of seam that joins the parts of a top, in the order of sewing; `joining` is how the blocks of a lattice
+    are sewn together."""
+    lattice = _sewn_through(joining) if joining is not None and not joining.pressing.at_end else ()
+    between = lattice or _lattice(top)
+    return (*_rows(top), *between, *_corner_triangles(top), *_borders(top))
 
 
 def _rows(top: PressedTop) -> Iterator[JoinLine]:
@@ -120,6 +125,58 @@ def _between_rows(top: PressedTop) -> JoinLine:
         return JoinLine(seams, phrase("toward the rows of sashes"), _locks(0))
     way = phrase("toward the lower right") if top.slanted else phrase("down", context="press")
     return JoinLine(seams, way, _locks(0))
+
+
+def _sewn_through(joining: Joining) -> tuple[JoinLine, ...]:
+    """The seams of a lattice whose rows are sewn from edge to edge, so that no point can be fanned: as rows are pressed;
+    nothing where the seams of a row, or those between rows, do not all lie one way."""
+    tiling, pressed = joining.pressing.assembly.tiling, joining.pressing.pressed
+    top = min(at.row for at in joining.laid.values())
+    in_rows: dict[int, set[bool]] = {}
+    between: set[bool] = set()
+    for seam in tiling.seams:
+        toward = pressed[seam.id].toward
+        if toward is None:
+            return ()
+        (other,) = (id for id in seam.between if id != toward)
+        to, off = joining.laid[toward], joining.laid[other]
+        if to.row == off.row:
+            in_rows.setdefault(to.row - top + 1, set()).add(to.column > off.column)
+        else:
+            between.add(to.row > off.row)
+    if len(between) > 1 or any(len(ways) > 1 for ways in in_rows.values()):
+        return ()
+    alike: dict[bool, list[int]] = {}
+    for number, (right,) in sorted(in_rows.items()):
+        alike.setdefault(right, []).append(number)
+    lines = [
+        JoinLine(
+            plural_phrase("in row {rows}", "in rows {rows}", len(rows), rows=tuple(rows)),
+            _sideways(right, slanted=False),
+            _locks(joints),
+            joints,
+        )
+        for right, rows in alike.items()
+        for joints in [_locked(joining, rows, top)]
+    ]
+    if between:
+        way = (
+            phrase("down", context="press") if between == {True} else phrase("up", context="press")
+        )
+        lines.append(JoinLine(phrase("between the rows"), way, _locks(0)))
+    return tuple(lines)
+
+
+def _locked(joining: Joining, rows: Sequence[int], top: int) -> int:
+    """At how many joints the seams of some rows lock."""
+    tiling, laid = joining.pressing.assembly.tiling, joining.laid
+
+    def is_theirs(id: str) -> bool:
+        one, other = (laid[piece].row - top + 1 for piece in tiling.seam(id).between)
+        return one == other and one in rows
+
+    nests = (j for j in joining.pressing.junctions if j.kind is JunctionKind.NEST)
+    return sum(any(map(is_theirs, junction.seams)) for junction in nests)
 
 
 def _lattice(top: PressedTop) -> Iterator[JoinLine]:
