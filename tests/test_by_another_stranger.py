@@ -1,6 +1,7 @@
 """Blocks of the trade, reckoned by hand: a circle set into its frame, a fan on paper between curved seams, strings on paper."""
 
 import math
+from types import SimpleNamespace
 
 import pytest
 
@@ -9,7 +10,9 @@ from booklet.drawing.told import told_step
 from booklet.kit.measure import Length
 from booklet.pages.tables.view import skills
 from booklet.pages.texts.words import Words
+from booklet.plan.pressed.pressing_words import _fan_words
 from booklet.quilt.beds.bed import propose
+from booklet.recipe import compiler
 from tests import corpus
 
 SET_IN = "Set unit 1 into the middle of the pair"
@@ -96,3 +99,41 @@ def test_a_layout_that_is_told_for_a_bed_covers_it(target, block, sash, made):
     side, cm = Length.of(block), Length.of("1 cm")
     found = propose(wanted, (side, side), Length.of(sash), Length.of("20 cm"), cm, covers=True)
     assert [round(float(x) * 2.54, 6) for x in found.finished] == list(made)
+
+
+def test_units_are_numbered_as_they_are_made():
+    """Storm at sea has four units that are made once each: the first made is unit 1."""
+    _, block = only("storm_at_sea")
+    made = [step.make for step in block.assembly.steps if step.make.startswith("unit")]
+    assert made == ["unit1", "unit2", "unit3", "unit4"]
+
+
+@pytest.mark.parametrize(
+    ("ways", "said"),
+    [
+        ([True], "the point clockwise"),
+        ([True, False], "1 point clockwise and 1 point counterclockwise"),
+        ([True, True, False], "2 points clockwise and 1 point counterclockwise"),
+    ],
+)
+def test_points_that_are_fanned_either_way_are_counted(ways, said):
+    outline = SimpleNamespace(points=((0, 0), (9, 0), (9, 9), (0, 9)))
+    pressing = SimpleNamespace(assembly=SimpleNamespace(tiling=SimpleNamespace(outline=outline)))
+    fans = [SimpleNamespace(clockwise=way, at=(1.0, 1.0)) for way in ways]
+    assert _fan_words(fans, pressing) == said
+
+
+@pytest.mark.parametrize(("blocks", "sashes"), [("1 x 1", 0), ("2 x 1", 1)])
+def test_one_block_has_no_sashes(tmp_path, blocks, sashes):
+    """Between two blocks lies one sash; one block has none, and the pages tell of none."""
+    text = f"""\
+title: Quay
+sizes: {{lap: {{unit: 2 in, blocks: {blocks}}}}}
+fabrics: {{ink: {{name: Ink}}, sand: {{name: Sand}}}}
+blocks: {{path: {{grid: [[ink, sand], [sand, ink]]}}}}
+quilt: {{sashing: {{width: 1 in, fabric: sand}}}}
+"""
+    (tmp_path / "pattern.yaml").write_text(text, encoding="utf-8")
+    (size,) = compiler.plan(compiler.check(tmp_path).value).sizes
+    assert sum(part.count for part in size.quilt.parts) == sashes
+    assert any("Sashes" in words for words in size.join_words) == bool(sashes)

@@ -128,6 +128,11 @@ class SizedQuilt(Record, kw_only=True):
     kept: tuple[Point, ...] | None = None  # of a ragged set: blocks are trimmed to this in the top
     bed: BedPlan | None = None
 
+    @property
+    def has_sashes(self) -> bool:
+        """Whether any sash is sewn: between the blocks of one there are none."""
+        return any("sash" in part.name for part in self.parts)
+
 
 class SetPattern(PressedPattern):
     """A pressed pattern with the quilt of every size, by size id."""

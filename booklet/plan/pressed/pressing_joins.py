@@ -36,7 +36,7 @@ def joining_words(
             "as you pin, or press it open.",
             quilt.seam_clashes,
         )
-    plain = [phrase("sashes", context="plain")] if size.quilt.sashing else []
+    plain = [phrase("sashes", context="plain")] if quilt.has_sashes else []
     plain += [phrase("borders", context="plain")] if quilt.borders else []
     if any("triangle" in part.shape for part in quilt.parts):
         plain.append(phrase("setting triangles", context="plain"))
@@ -58,17 +58,21 @@ def version_words(
         return
     count, other = versions.first, versions.count
     how = (
-        phrase(
-            "Press {count} blocks as drawn (version V1) and {other} the other way round: every arrow "
+        plural_phrase(
+            "Press {n} block as drawn (version V1) and {other} the other way round: every arrow "
             "reversed (version V2).",
-            count=count,
+            "Press {n} blocks as drawn (version V1) and {other} the other way round: every arrow "
+            "reversed (version V2).",
+            count,
             other=other,
         )
         if versions.opposite
-        else phrase(
-            "Press {count} blocks as drawn (version V1) and {other} as the picture of version V2 shows "
+        else plural_phrase(
+            "Press {n} block as drawn (version V1) and {other} as the picture of version V2 shows "
             "(version V2).",
-            count=count,
+            "Press {n} blocks as drawn (version V1) and {other} as the picture of version V2 shows "
+            "(version V2).",
+            count,
             other=other,
         )
     )

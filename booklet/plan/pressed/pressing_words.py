@@ -158,12 +158,16 @@ def _fan_words(fans: Sequence[PressedJunction], pressing: Pressing) -> Text:
                 if clockwise
                 else phrase("the center counterclockwise")
             )
+        elif len(some) == len(fans) == 1:
+            groups.append(
+                phrase("the point clockwise") if clockwise else phrase("the point counterclockwise")
+            )
         elif some and clockwise:
-            groups.append(plural_phrase("the point clockwise", "{n} points clockwise", len(some)))
+            groups.append(plural_phrase("{n} point clockwise", "{n} points clockwise", len(some)))
         elif some:
             groups.append(
                 plural_phrase(
-                    "the point counterclockwise", "{n} points counterclockwise", len(some)
+                    "{n} point counterclockwise", "{n} points counterclockwise", len(some)
                 )
             )
     return listing(groups)

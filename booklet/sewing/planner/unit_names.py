@@ -20,8 +20,8 @@ def unit_names(
 ) -> dict[Faces, str]:
     """A name for every unit and patch: pair1, pair2 …, row1 …, half1, half2; the last is the block.
 
-    Rows are numbered from the top whether alike or not, and so are units made only once. Where several kinds share a word, the later
-    ones have a letter too: "pair b1".
+    Rows are numbered from the top whether alike or not, and units made only once as they are made. Where several kinds share
+    a word, the later ones have a letter too: "pair b1".
     """
     units = list(units)
     names = {1 << k: name for k, name in enumerate(mosaic.names)}
@@ -39,7 +39,9 @@ def unit_names(
         for letter, alike in enumerate(groups):
             base = word if letter == 0 else f"{word} {_letter(letter)}"
             numbered = len(alike) > 1 or base in taken or word in ("row", "unit")
-            for unit in sorted(alike, key=lambda unit: unit.faces & -unit.faces):
+            if word != "unit":  # these stay in the order in which they are made
+                alike = sorted(alike, key=lambda unit: unit.faces & -unit.faces)
+            for unit in alike:
                 name = free_name(taken, base) if numbered else base
                 names[unit.faces] = name
                 taken.add(name)
