@@ -8,7 +8,9 @@ from pathlib import Path
 from booklet.crafts.rotary.cuts import box_rows
 from booklet.cutting import cut
 from booklet.cutting.cutting_plan import CuttingPlan
-from booklet.cutting.strips.items import Item, variant_of
+from booklet.cutting.strips.first_fit import first_fit
+from booklet.cutting.strips.items import Item, total_height, variant_of
+from booklet.cutting.strips.mixing import mixed
 from booklet.cutting.strips.shortest import best_plan
 from booklet.geometry import lay_out
 from booklet.kit.diagnostic import Span
@@ -32,6 +34,16 @@ def box_item(name, width, height, demand, cloth, may_turn=False, step=STEP) -> I
     rows = box_rows(width, height, may_turn)
     variants = [variant_of(row, step, steps, demand) for row in rows]
     return Item(name, demand, tuple(v for v in variants if v), width * height / step**2)
+
+
+def first_fit_height(items, width):
+    """The length of cloth, in steps, of the plain first fit."""
+    return total_height(first_fit(items, width, ()))
+
+
+def mixture_cost(items, width):
+    """The length of the mixture of strips in parts, in steps: no plan is shorter."""
+    return mixed(items, width, (), first_fit(items, width, ())).cost
 
 
 def cloth_for(items, cloth, step=STEP) -> float:
@@ -61,7 +73,7 @@ def cut_text(folder: Path, text: str):
 def plan_of(folder: Path, text: str, size: str = "lap") -> CuttingPlan:
     outcome = cut_text(folder, text)
     assert outcome.value is not None, outcome.diagnostics
-    assert not outcome.has_errors, outcome.diagnostics
+    assert not any(d.is_error for d in outcome.diagnostics), outcome.diagnostics
     return outcome.value.cuts[size]
 
 

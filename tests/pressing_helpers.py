@@ -5,7 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 
+import shapely
+
 from booklet.geometry import lay_out
+from booklet.geometry.overlay import layer_cells
 from booklet.pattern import By, DeclaredStep, Ends, Piece, PressHabit, PressKind, PressWish
 from booklet.pressing import press
 from booklet.pressing.pressing import PressedJunction, Pressing
@@ -15,6 +18,7 @@ from tests.builders import block_of, pattern_of, piece, sewing_of, size_of, span
 
 Corners = Sequence[tuple[float, float]]
 BOTH = {"s": "b"}
+FINEST = 1e-11  # inches: the grid of areas that are summed, where no sliver may be lost
 
 
 def patch(id: str, corners: Corners, fabric: str = "ink") -> Piece:
@@ -68,7 +72,9 @@ def sewn_blocks(blocks, habit=PressHabit.AUTO, *, unit="4 in", by=By.MACHINE, **
     laid_out = lay_out(pattern)
     assert laid_out.value is not None and not laid_out.diagnostics, laid_out.diagnostics
     made = assemble(laid_out.value)
-    assert made.value is not None and not made.has_errors, made.diagnostics
+    assert made.value is not None and not any(d.is_error for d in made.diagnostics), (
+        made.diagnostics
+    )
     return made.value
 
 
@@ -115,3 +121,9 @@ def pairs_then_halves(top=None, low=None, middle=None, **keys) -> list[DeclaredS
         sew("low", "c", "d", press=low, line=51, **keys),
         sew("b", "top", "low", press=middle, line=52, **keys),
     ]
+
+
+def layered_area(cloth: Mapping[str, Sequence[Corners]]) -> float:
+    """The area of the layers of cloth, summed over the plane: each cell as often as outlines cover it."""
+    cells, layers = layer_cells([p for parts in cloth.values() for p in parts], grid=FINEST)
+    return float((shapely.area(cells) * layers).sum())

@@ -25,7 +25,9 @@ FOLDER = Path(__file__).parent / "patterns" / "market_day"
 def plans():
     read = read_folder(FOLDER)
     outcome = read.then(lay_out).then(assemble).then(press).then(set_quilts).then(cut)
-    assert outcome.value is not None and not outcome.has_errors, outcome.diagnostics
+    assert outcome.value is not None and not any(d.is_error for d in outcome.diagnostics), (
+        outcome.diagnostics
+    )
     return outcome.value.cuts
 
 

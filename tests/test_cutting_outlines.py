@@ -28,14 +28,12 @@ def outline(*corners) -> Outline:
 def test_a_square_grows_by_the_allowance_on_every_side():
     cut = cut_outline(outline((0, 0), (3, 0), (3, 3), (0, 3)), QUARTER)
     assert cut.cut == ((-0.25, -0.25), (3.25, -0.25), (3.25, 3.25), (-0.25, 3.25))
-    assert not cut.trimmed
     assert area_of(cut.cut) == 3.5**2  # 3 + 2 * 1/4
 
 
 def test_sharp_points_are_trimmed_one_allowance_beyond_the_matching_point():
     # a half-square triangle has two points of 45 degrees and a right angle, which stays
     cut = cut_outline(outline((0, 0), (3, 3), (0, 3)), QUARTER)
-    assert cut.trimmed
     assert len(cut.cut) == 5
     bisector = (math.sin(math.radians(22.5)), math.cos(math.radians(22.5)))
     for x, y in cut.cut[:2]:  # the two ends of the trimmed upper point
@@ -46,7 +44,7 @@ def test_sharp_points_are_trimmed_one_allowance_beyond_the_matching_point():
 def test_points_of_60_degrees_stay():
     height = 3 * math.sqrt(3) / 2
     cut = cut_outline(outline((1.5, 0), (3, height), (0, height)), QUARTER)
-    assert not cut.trimmed
+    assert len(cut.cut) == 3
     assert max(y for _, y in cut.cut) - min(y for _, y in cut.cut) == pytest.approx(height + 0.75)
 
 

@@ -12,7 +12,7 @@ from booklet.pressing.equations.model import Model
 from booklet.pressing.equations.problem import model_of
 from booklet.pressing.equations.size_problem import problem_for
 from booklet.pressing.equations.solve import solve
-from booklet.pressing.layers.thickness import LONGEST, areas, folded
+from booklet.pressing.layers.thickness import LONGEST, folded
 from booklet.pressing.meetings.arrangement import every_second, neighbours_of
 from booklet.pressing.meetings.facing import facing
 from booklet.pressing.meetings.places import block_counts
@@ -24,6 +24,7 @@ from tests.pressing_helpers import (
     directions,
     four_patch,
     kinds,
+    layered_area,
     pairs_then_halves,
     patch,
     pressed,
@@ -79,7 +80,7 @@ def test_whatever_the_block(seed, by):
     assert sum(area(p) for parts in cloth.values() for p in parts) == pytest.approx(
         cut_area, abs=1e-9
     )
-    assert areas(assembly, cloth, W)[1] == pytest.approx(cut_area, abs=1e-6)
+    assert layered_area(cloth) == pytest.approx(cut_area, abs=1e-6)
 
 
 def test_a_wheel_with_a_partial_seam_is_pressed():

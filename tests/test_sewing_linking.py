@@ -10,7 +10,8 @@ import pytest
 from planner_mosaics import random_mosaic
 
 from booklet.sewing.routes.hand_seams import Work
-from booklet.sewing.routes.linking import linked
+from booklet.sewing.routes.linking import fewest_linked, linked
+from booklet.sewing.routes.pairing import paired
 from booklet.sewing.routes.trails import Edge, Trail, components
 
 
@@ -85,10 +86,10 @@ def test_as_few_threads_over_all_steps_as_trying_finds(limit):
     for seed in range(70):
         work = random_work(seed, limit)
         if work.edges:
-            threads = linked(work).threads
+            threads = linked(work)
             assert_sewable(threads, work)
             exact = fewest_by_trying(work)
-            assert linked(work).fewest <= exact
+            assert fewest_linked(work, paired(work)) <= exact
             assert len(threads) == exact, seed
 
 
@@ -96,23 +97,22 @@ def test_threads_of_larger_blocks_reach_the_bound():
     works = [random_work(seed, 18.0, most=12, seams=99) for seed in range(1000, 1060)]
     met = 0
     for work in works:
-        threads = linked(work).threads
+        threads = linked(work)
         assert_sewable(threads, work)
-        met += len(threads) == linked(work).fewest
+        met += len(threads) == fewest_linked(work, paired(work))
     assert met >= 57  # 95 percent of 60
 
 
 def test_the_same_seams_give_the_same_threads():
     work = random_work(5, 3.0)
-    assert linked(work).threads == linked(work).threads
-    assert isinstance(linked(work).threads[0], Trail)
+    assert linked(work) == linked(work)
+    assert isinstance(linked(work)[0], Trail)
 
 
 def test_a_seam_all_round_is_joined_to_the_thread_that_ends_there():
     ring, tail = Edge("ring", "o", "o", 3.0), Edge("tail", "a", "o", 1.0)
     work = Work(edges=(tail, ring), step={"tail": 1, "ring": 1}, above={1: frozenset()})
-    found = linked(work)
-    assert found.fewest == len(found.threads) == 1
+    assert fewest_linked(work, paired(work)) == len(linked(work)) == 1
 
 
 def test_parts_hang_together_as_networkx_says():

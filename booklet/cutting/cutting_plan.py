@@ -20,13 +20,12 @@ from booklet.quilt.sized import SetPattern
 class CutOutline(Record, kw_only=True):
     """A patch with its allowance, in the patch's own frame (the seam line is the patch's outline).
 
-    `cut` has its sharp points trimmed where `trimmed`; `points` are the matching points, of which an applied shape has
+    `cut` has its sharp points trimmed; `points` are the matching points, of which an applied shape has
     none. `allowance` lies between the two lines.
     """
 
     seam: Outline
     cut: tuple[Point, ...]
-    trimmed: bool
     points: tuple[Point, ...]
     allowance: Length
 

@@ -3,20 +3,18 @@ fabric and (for prints with an up) way of lying on the cloth."""
 
 from __future__ import annotations
 
-import math
 from collections import Counter
 from collections.abc import Collection, Container, Iterator
 
 from booklet.crafts.rotary.cuts import Wanted
 from booklet.crafts.rotary.ruler import Ruler
-from booklet.cutting.patches.rims import RimSide, lies_on_rim
+from booklet.cutting.patches.rims import lies_on_rim
 from booklet.geometry.patches.congruence import letter_rank
 from booklet.geometry.tiling import LaidOut, Patch, PlacedPiece, Tiling
 from booklet.kit.diagnostic import Span
 from booklet.kit.measure import ZERO, Length
 from booklet.kit.outlines.alike import corner_set
-from booklet.kit.outlines.near import SAME_LENGTH
-from booklet.kit.outlines.plane import Point
+from booklet.kit.outlines.plane import Point, angle_up
 from booklet.kit.outlines.polygon import at_origin
 from booklet.kit.records import Mutable, field, replace
 from booklet.kit.trade import FUSED_MARGIN
@@ -173,12 +171,10 @@ def _written(block: Block) -> dict[str, Piece]:
     return {id: piece for piece in block.pieces for id, _ in piece.members()}
 
 
-def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[RimSide]:
-    """The straight sides of a piece that lie on the rim of its block."""
+def rims(tiling: Tiling, piece: PlacedPiece) -> Iterator[float]:
+    """The directions of the straight sides of a piece that lie on the rim of its block."""
     if tiling.is_inner(piece):
         return
-    sides = [side for side in piece.outline.sides if not side.via]
-    lengths = [math.dist(side.start, side.end) for side in sides]
-    for side, length in zip(sides, lengths, strict=True):
-        if lies_on_rim(side.start, side.end, tiling.outline):
-            yield RimSide.of(side.start, side.end, length >= max(lengths) - SAME_LENGTH)
+    for side in piece.outline.sides:
+        if not side.via and lies_on_rim(side.start, side.end, tiling.outline):
+            yield angle_up(side.start, side.end)

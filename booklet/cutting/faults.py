@@ -88,9 +88,9 @@ def bias_on_rim(want: Want, grain: float) -> Iterator[Diagnostic]:
     turns = symmetric_turns(want.patch.outline.corners)
     for tiling, piece in want.members:
         sides = list(rims(tiling, piece))
-        if not sides or not all(on_grain(s.direction, sides[0].direction) for s in sides):
+        if not sides or not all(on_grain(side, sides[0]) for side in sides):
             continue
-        seen = relative_grain(piece, sides[0].direction)
+        seen = relative_grain(piece, sides[0])
         if any(on_grain(seen + turn, grain) for turn in turns):
             continue
         yield warning(

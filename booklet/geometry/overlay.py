@@ -15,13 +15,12 @@ import shapely
 from shapely import Polygon, STRtree
 
 from booklet.kit.outlines.near import NOISE, NOTHING, ONE_POINT, SHARE
-from booklet.kit.outlines.plane import Frame, Point, box_of, direction, midpoint, plus
+from booklet.kit.outlines.plane import Frame, Point, direction, midpoint, plus
 from booklet.kit.outlines.polygon import area_of
 
 Points = Sequence[Point]
 Ways = tuple[Point, Point]
 """The directions in which an outline comes to a point and leaves it."""
-FINEST = 1e-11  # inches: the grid of areas that are summed, where no sliver may be lost
 SLIVER = 5e-4  # inches of area per inch of outline: half the width of the thinnest fault told
 _BATCH = 20
 
@@ -50,11 +49,6 @@ def crossing_place(points: Points) -> Point | None:
 def area(points: Points) -> float:
     """The area, positive whichever way round."""
     return abs(area_of(points))
-
-
-def contains(points: Points, point: Point) -> bool:
-    """Whether a point lies inside a closed outline or on it."""
-    return bool(Polygon(points).covers(shapely.Point(point)))
 
 
 def overlap_area(a: Points, b: Points) -> float:
@@ -409,12 +403,6 @@ def _sorted(outlines: Any) -> tuple[tuple[Point, ...], ...]:
     return tuple(sorted(outlines, key=lambda points: (-round(area(points), 9), points)))
 
 
-def middle(points: Points) -> Point:
-    """The middle of the bounding box."""
-    left, top, right, bottom = box_of(points)
-    return midpoint((left, top), (right, bottom))
-
-
 def convex_parts(points: Points) -> tuple[tuple[Point, ...], ...]:
     """The outline itself where it is convex, else triangles that fill it exactly once."""
     corners = list(points)
@@ -492,9 +480,3 @@ def layer_map(outlines: Sequence[Points]) -> tuple[tuple[tuple[Point, ...], int]
     cells, layers = layer_cells(outlines)
     made = ((_ring_points(c.exterior), int(n)) for c, n in zip(cells, layers, strict=True))
     return tuple(sorted(made, key=lambda cell: (cell[0][0][::-1], cell)))
-
-
-def layered_area(outlines: Sequence[Points]) -> float:
-    """The area of all cells, each counted as often as outlines cover it."""
-    cells, layers = layer_cells(outlines, grid=FINEST)
-    return float(np.sum(shapely.area(cells) * layers))

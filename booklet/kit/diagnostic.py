@@ -116,11 +116,6 @@ class Outcome(Record, Generic[T]):
         """This outcome with earlier diagnostics put in front."""
         return replace(self, diagnostics=(*earlier, *self.diagnostics))
 
-    @property
-    def has_errors(self) -> bool:
-        """Whether any diagnostic is an error."""
-        return any(d.is_error for d in self.diagnostics)
-
 
 def did_you_mean(name: str, known: Iterable[str]) -> str | None:
     """A hint naming the nearest known name, or listing the known names, or None if there are none."""

@@ -52,7 +52,7 @@ class Solution(Record, kw_only=True):
 
 
 class Linear:
-    """A linear programme that grows: columns are added and bounds moved between solutions.
+    """A linear programme that grows: columns are added between solutions.
 
     Every solution begins where the last one ended, which is much quicker than beginning anew.
     """
@@ -70,16 +70,6 @@ class Linear:
         self._solver.addCol(variable.cost, variable.low, high, len(rows), rows, factors)
         self._count += 1
         return self._count - 1
-
-    def bound(self, column: int, low: float, high: float) -> None:
-        """Move the bounds of a column."""
-        top = highspy.kHighsInf if high == INFINITY else high
-        self._solver.changeColBounds(column, low, top)
-
-    def limit(self, row: int, low: float, high: float) -> None:
-        """Move the limits of a row."""
-        top = highspy.kHighsInf if high == INFINITY else high
-        self._solver.changeRowBounds(row, low, top)
 
     def solve(self) -> Solution | None:
         """The cheapest solution, None where there is none."""

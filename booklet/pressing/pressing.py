@@ -120,11 +120,6 @@ class FanReport(Record):
         """Whether every point can be fanned."""
         return not self.unfanned
 
-    @property
-    def proven(self) -> bool:
-        """Whether no fewer points could be left."""
-        return len(self.unfanned) == self.least
-
 
 class Release(Record):
     """A fanned point that a machine seam crosses: no stitch of the earlier `seams` may hold their

@@ -27,10 +27,8 @@ def cut_outline(outline: Outline, allowance: Length) -> CutOutline:
     point sharper than `SHARP` is cut off square to its bisector, one allowance beyond the matching point,
     so that the trimmed edges of two patches lie on each other when their matching points do.
     """
-    cut, trimmed = grown(outline.points, float(allowance), curve_ways(outline))
-    return CutOutline(
-        seam=outline, cut=cut, trimmed=trimmed, points=outline.corners, allowance=allowance
-    )
+    cut = grown(outline.points, float(allowance), curve_ways(outline))
+    return CutOutline(seam=outline, cut=cut, points=outline.corners, allowance=allowance)
 
 
 def laid_on_outline(outline: Outline, allowance: Length) -> CutOutline:
@@ -40,20 +38,17 @@ def laid_on_outline(outline: Outline, allowance: Length) -> CutOutline:
 
 def grown(
     points: Sequence[Point], by: float, ways: Sequence[overlay.Ways] = ()
-) -> tuple[tuple[Point, ...], bool]:
-    """An outline moved outwards as above, and whether points of it were trimmed."""
+) -> tuple[Point, ...]:
+    """An outline moved outwards as above."""
     if not by:
-        return tuple(points), False
+        return tuple(points)
     chords = overlay.ways_along(points)
     sharp = [0 < 180.0 - _turn(*way) < SHARP - SAME_ANGLE for way in chords]
     # a curve may end along a side: the full point of such a corner lies yards away, and is never made
     limits = tuple(1.0 if trimmed else None for trimmed in sharp)
     along = [c if s else w for c, s, w in zip(chords, sharp, ways or chords, strict=True)]
     limit = 2.0 if any(sharp) else None
-    moved = overlay.offset(points, by, mitre_limit=limit, limits=limits, ways=along)
-    if len(moved) != len(points) + sum(sharp):  # an inward corner too narrow for its allowance
-        return moved, False
-    return moved, any(sharp)
+    return overlay.offset(points, by, mitre_limit=limit, limits=limits, ways=along)
 
 
 def curve_ways(outline: Outline) -> tuple[overlay.Ways, ...]:

@@ -35,14 +35,11 @@ for 1.207) is 0.043 in too long in the long side."""
 """What has grown of which piece, by block and piece."""
 
 
-class Misfit(Record, kw_only=True):
-    """A seam whose sides differ: the block, the step (0 for the rim), the seams sewn in one line, how long
-    the two sides are as cut and sewn (inches), and the pieces whose sides have grown there."""
+class Misfit(Record):
+    """A seam whose sides differ, or a side on the rim that is too long: the block, and the pieces whose sides have
+    grown there."""
 
     block: str
-    step: int
-    seams: tuple[str, ...]
-    lengths: tuple[float, float]
     grown: tuple[str, ...]
 
 
@@ -159,7 +156,7 @@ class SewnBlock(Record):
                     ends = around.ending_on_rim(seams, unit) if unit else ()
                     free = {seam.id for seam in ends if self._hangs_over(seam, unit, loose)}
                     inner = tuple(seam for seam in seams if seam.id not in free)
-                    yield from self._line(step.n, inner, run, loose)
+                    yield from self._line(inner, run, loose)
             if step.n in trims:
                 loose = {id: sides for id, sides in loose.items() if id not in step.pieces}
         if self.joined:
@@ -179,7 +176,7 @@ class SewnBlock(Record):
         return (s for s in self.steps if s.n >= step.n and s.rectangle and pieces <= set(s.pieces))
 
     def _line(
-        self, step: int, seams: tuple[Seam, ...], run: Run, loose: Mapping[str, Grown]
+        self, seams: tuple[Seam, ...], run: Run, loose: Mapping[str, Grown]
     ) -> Iterator[Misfit]:
         """The misfit of seams in one line, if it is one."""
         lengths, ids = [0.0, 0.0], []
@@ -189,14 +186,7 @@ class SewnBlock(Record):
                 lengths[0 if id in run.sides[0] else 1] += seam.length + more
                 ids += [id] if more else []
         if abs(lengths[0] - lengths[1]) > FIT + NOISE:
-            names = tuple(seam.id for seam in seams)
-            yield Misfit(
-                block=self.tiling.block,
-                step=step,
-                seams=names,
-                lengths=(lengths[0], lengths[1]),
-                grown=tuple(ids),
-            )
+            yield Misfit(self.tiling.block, tuple(ids))
 
     def _rim(self, loose: Mapping[str, Grown]) -> Iterator[Misfit]:
         """The sides on the rim of the block that are too long and are not trimmed."""
@@ -205,13 +195,7 @@ class SewnBlock(Record):
                 length = math.dist(side.start, side.end)
                 more = _more(grown, length)
                 if more > FIT + NOISE and lies_on_rim(side.start, side.end, self.tiling.outline):
-                    yield Misfit(
-                        block=self.tiling.block,
-                        step=0,
-                        seams=(),
-                        lengths=(length + more, length),
-                        grown=(id,),
-                    )
+                    yield Misfit(self.tiling.block, (id,))
 
 
 def along(piece: PlacedPiece, seam: Seam, grown: Grown) -> float:

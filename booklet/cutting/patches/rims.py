@@ -6,21 +6,8 @@ import math
 
 from booklet.geometry.tiling import Outline
 from booklet.kit.outlines.near import TOUCH
-from booklet.kit.outlines.plane import Point, angle_up, dot, minus, off_line
+from booklet.kit.outlines.plane import Point, dot, minus, off_line
 from booklet.kit.outlines.polygon import edges
-from booklet.kit.records import Record
-
-
-class RimSide(Record):
-    """A side on the rim: its direction in the block, and whether it is a longest side of its piece."""
-
-    direction: float
-    longest: bool
-
-    @classmethod
-    def of(cls, start: Point, end: Point, longest: bool) -> RimSide:
-        """The rim side between two corners."""
-        return cls(angle_up(start, end), longest)
 
 
 def lies_on_rim(start: Point, end: Point, outline: Outline) -> bool:

@@ -48,7 +48,7 @@ def _on_paper(want: Want, margin: Length, ruler: Ruler) -> Wanted:
     figure = figure_of(plain.outline)
     longest = max(range(figure.count), key=lambda i: (round(figure.sides[i], 4), -i))
     along = replace(plain, grain=figure.ways[longest] % 180)
-    rim = [relative_grain(p, side.direction) for t, p in want.members for side in rims(t, p)]
+    rim = [relative_grain(p, side) for t, p in want.members for side in rims(t, p)]
     if not rim:
         return along
     straight = plain if on_grain(rim[0], plain.grain) else replace(plain, grain=rim[0] % 180)

@@ -33,14 +33,11 @@ Enough = Callable[[int, int], bool]
 """Whether a plan of the first height (steps) costs no more to buy than one of the second."""
 
 
-class Best(Record, kw_only=True):
-    """A plan with its proof, in steps: area <= relaxed <= bound <= height of the plan."""
+class Best(Record):
+    """A plan with its proof: no plan is shorter than `bound`, in steps."""
 
     plan: Plan
-    area: float
-    relaxed: float
     bound: int
-    first_fit: int
 
     @property
     def height(self) -> int:
@@ -59,13 +56,12 @@ def best_plan(
     It stops as soon as `enough` says that the bound would cost as much to buy.
     """
     if not items:
-        return Best(plan=(), area=0.0, relaxed=0.0, bound=0, first_fit=0)
+        return Best((), 0)
     best = _quick(items, width, remnants)
     if enough(best.height, best.bound):
         return best
     mixture = mixed(items, width, remnants, best.plan)
-    relaxed = max(best.area, mixture.cost)
-    best = replace(best, relaxed=relaxed, bound=max(best.bound, whole_steps(relaxed)))
+    best = replace(best, bound=max(best.bound, whole_steps(mixture.cost)))
     if enough(best.height, best.bound):
         return best
     found = in_whole_strips(items, width, remnants, mixture, best.height - 1)
@@ -77,17 +73,10 @@ def best_plan(
 
 def _quick(items: Items, width: int, remnants: Remnants) -> Best:
     """First fit; no plan is shorter than its area, nor, without remnants, than its tallest piece."""
-    plan = first_fit(items, width, remnants)
     spare = sum(r.width * r.height for r in remnants)
     area = max(0.0, (sum(item.area * item.demand for item in items) - spare) / width)
     tallest = 0 if remnants else max(min(v.height for v in item.variants) for item in items)
-    return Best(
-        plan=plan,
-        area=area,
-        relaxed=area,
-        bound=max(whole_steps(area), tallest),
-        first_fit=total_height(plan),
-    )
+    return Best(first_fit(items, width, remnants), max(whole_steps(area), tallest))
 
 
 def _few_at_a_time(

@@ -15,13 +15,12 @@ from booklet.kit.records import Record
 
 
 class FussyPlan(Record):
-    """Fussy cuts: the motifs used, the places of the pieces' boxes (upper left corners, by height), and the
+    """Fussy cuts: the places of the pieces' boxes (upper left corners, by height), and the
     cloth's length; inches.
 
     `length` holds one more repeat, since the cloth may be cut anywhere in its repeat.
     """
 
-    motifs: Motifs
     places: tuple[Point, ...]
     size: tuple[float, float]
     length: float
@@ -55,7 +54,7 @@ def fussy_plan(
         places = motifs.places(pieces, room)
         length = places[-1][1] + size[1] + more[1]
         if best is None or length < best.length - NOISE:
-            best = FussyPlan(motifs, places, size, length)
+            best = FussyPlan(places, size, length)
     assert best is not None  # the plain choice is always there
     return best
 

@@ -26,12 +26,11 @@ MOST_NESTED = 24  # papers that are laid on sheets together
 
 
 class PaperSet(Record):
-    """The sheets for some blocks alike: the papers on each, those larger than a sheet, how many blocks they are for, and
-    how often the sheets are printed."""
+    """The sheets for some blocks alike: the papers on each, those larger than a sheet, and how often the sheets are
+    printed."""
 
     pages: tuple[tuple[TemplateSpot, ...], ...]
     large: tuple[Template, ...]
-    blocks: int
     times: int
 
 
@@ -45,7 +44,7 @@ def paper_set(size: SizePlan, block: BlockPlan, width: float, height: float) -> 
         ):
             break
         pages, large = nested(papers * blocks, width - 1, height - HEAD - SQUARES)
-        made = PaperSet(pages, large, blocks, math.ceil(wanted / blocks))
+        made = PaperSet(pages, large, math.ceil(wanted / blocks))
         if best is None or made.times * len(pages) < best.times * len(best.pages):
             best = made
     assert best is not None

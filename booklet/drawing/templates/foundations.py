@@ -75,7 +75,7 @@ def _foundation(size: SizePlan, block: BlockPlan, section: PaperSection, copies:
         if (mark := _mark(p, outline, allowance)) is not None
     ]
     strokes = [(s.start, s.end) for s in seams] + marks
-    cut, _ = grown(outline, allowance)
+    cut = grown(outline, allowance)
     stops = _back(_stops(block, section))
     return placed(raw, _back(outline), _back(cut), stops, 0.0, [_back(s)[::-1] for s in strokes])
 

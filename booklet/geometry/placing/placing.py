@@ -24,8 +24,7 @@ from booklet.pattern import At, Beside, Block, Piece, Ring, Shape
 class LaidPiece(Record, kw_only=True):
     """One piece laid down, not yet checked against its neighbours.
 
-    `turn` is how far it was turned, `flip` whether it was mirrored
-    first. `grain` is the author's wish in the block's frame, None where there is none.
+    `turn` is how far it was turned. `grain` is the author's wish in the block's frame, None where there is none.
     """
 
     id: str
@@ -33,7 +32,6 @@ class LaidPiece(Record, kw_only=True):
     outline: Outline
     form: Form
     turn: float
-    flip: bool
     grain: float | None
     motif: bool
     piece: Piece
@@ -170,7 +168,7 @@ class _Placer:
             angle = tidy_angle(turn + step)
             grain = None if form.grain is None else tidy_angle(form.grain + angle, 180)
             laid = LaidPiece(
-                id=id, fabric=fabric, outline=placed, form=piece.shape.form, turn=angle, flip=piece.flip, grain=grain, motif=piece.shape.motif, piece=piece, span=piece.id_span
+                id=id, fabric=fabric, outline=placed, form=piece.shape.form, turn=angle, grain=grain, motif=piece.shape.motif, piece=piece, span=piece.id_span
             )  # fmt: skip
             self.laid.append(laid)
             self._by_id[id] = laid

@@ -46,10 +46,6 @@ class Ground:
         """The pieces of the block in a cell, in the block's own frame."""
         return self._of(cell).pieces
 
-    def outlines(self, cell: Cell) -> tuple[tuple[Point, ...], ...]:
-        """Their outlines as the block is turned, about its (0, 0)."""
-        return self._of(cell).outlines
-
     def areas(self, cell: Cell) -> tuple[float, ...]:
         """The square inches of each."""
         return self._of(cell).areas

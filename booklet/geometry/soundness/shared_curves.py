@@ -28,7 +28,6 @@ Place = tuple[int, int]  # the index of an outline and of its side
 class _Stretch(Record):
     """A curve between two ends: of curves that lie along it, or its own."""
 
-    place: Place
     points: Chain
     is_whole: bool
 
@@ -50,7 +49,7 @@ def run_together(outlines: Sequence[Outline]) -> tuple[Outline, ...]:
     stops = _stops(curves)
     if not stops:
         return tuple(outlines)
-    cut = {place: _stretches(place, side, stops.get(place, ())) for place, side in curves.items()}
+    cut = {place: _stretches(side, stops.get(place, ())) for place, side in curves.items()}
     models = _models([stretch for stretches in cut.values() for stretch in stretches])
     return tuple(
         Outline(
@@ -85,7 +84,7 @@ def _stops(curves: Mapping[Place, Side]) -> dict[Place, tuple[Point, ...]]:
     return {place: tuple(points) for place, points in found.items()}
 
 
-def _stretches(place: Place, side: Side, stops: Sequence[Point]) -> list[_Stretch]:
+def _stretches(side: Side, stops: Sequence[Point]) -> list[_Stretch]:
     """A curve parted at the stops on it."""
     placed = sorted((_along(side.points, stop), stop) for stop in stops)
     marks = [0.0, *(at for at, _ in placed), float(len(side.points) - 1)]
@@ -94,7 +93,7 @@ def _stretches(place: Place, side: Side, stops: Sequence[Point]) -> list[_Stretc
     for (low, start), (high, end) in itertools.pairwise(zip(marks, ends, strict=True)):
         inner = side.points[math.floor(low) + 1 : math.ceil(high)]
         apart = [p for p in inner if min(math.dist(p, start), math.dist(p, end)) > DRAWN]
-        made.append(_Stretch(place, (start, *apart, end), not stops))
+        made.append(_Stretch((start, *apart, end), not stops))
     return made
 
 

@@ -23,7 +23,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from booklet.geometry.overlay import convex_parts, layer_map, layered_area, most_layers, offset
+from booklet.geometry.overlay import convex_parts, layer_map, most_layers, offset
 from booklet.geometry.tiling import Outline, Seam
 from booklet.kit.outlines.plane import Point
 from booklet.kit.records import replace
@@ -91,13 +91,6 @@ def _spared(seam: Seam) -> tuple[Point, ...]:
     edges = len(seam.path) - 1
     each = -(-edges // CHORDS)
     return tuple(p for k, p in enumerate(seam.path[:-1]) if k % each)
-
-
-def areas(assembly: Assembly, cloth: Cloth, allowance: float) -> tuple[float, float]:
-    """(the area of the cut patches, the area of the layers summed over the plane): equal, always."""
-    flat = _cut_cloth(assembly, allowance)
-    cut = layered_area([p for parts in flat.values() for p in parts])
-    return cut, layered_area([p for parts in cloth.values() for p in parts])
 
 
 def folded(

@@ -18,11 +18,6 @@ class SectionChange(Record):
     pieces: Mapping[str, str]
     style: str | None
 
-    @property
-    def is_empty(self) -> bool:
-        """Whether a tab need not be told of it."""
-        return not self.parts and not self.pieces and self.style is None
-
 
 class SentSections(Mutable):
     """What a tab has been sent, by digests: it holds no page."""

@@ -15,7 +15,6 @@ from __future__ import annotations
 import random
 from collections.abc import Iterator, Mapping, Sequence
 
-from booklet.kit.records import Record
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.meeting_ends import ThreadEnd, as_one, most_pairs
 from booklet.sewing.routes.pairing import Paired, paired
@@ -89,17 +88,10 @@ class _Web:
             yield ThreadEnd(after.reversed() if self.work.in_one_step(after) else None, after)
 
 
-class Linked(Record):
-    """Threads in the order in which they are begun, and a proven lower bound on their number."""
-
-    threads: tuple[Trail, ...]
-    fewest: int
-
-
-def linked(work: Work) -> Linked:
-    """The threads, as few as are found; the same each time."""
+def linked(work: Work) -> tuple[Trail, ...]:
+    """The threads in the order in which they are begun, as few as are found; the same each time."""
     if not work.edges:
-        return Linked((), 0)
+        return ()
     found = paired(work)
     bound = fewest_linked(work, found)
     chance = random.Random(1)
@@ -112,8 +104,7 @@ def linked(work: Work) -> Linked:
         best = tuple(web.threads.values())
     place = {edge.id: k for k, edge in enumerate(work.edges)}
     onward = [_onward(trail, work, place) for trail in best]
-    ordered = sorted(onward, key=lambda trail: place[trail.edges[0].id])
-    return Linked(tuple(ordered), bound)
+    return tuple(sorted(onward, key=lambda trail: place[trail.edges[0].id]))
 
 
 def _onward(trail: Trail, work: Work, place: Mapping[str, int]) -> Trail:

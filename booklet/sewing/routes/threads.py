@@ -62,7 +62,7 @@ def hand_routes(
     free = [run for run in runs if not any(edge.id in waiting for edge in run.edges)]
     work = hand_work(free, drafts, sewn, limit)
     rates = rates_of(sewing)
-    parted = linked(work).threads
+    parted = linked(work)
     state = route_of_order(drafts, free, sewn, tiling, sewing)
     found = [tuple(legs) for legs in legs_of(state).values()] if state else []
     order = tuple(e.id for way in sewing_order(state) for e in way.edges) if state else ()

@@ -55,7 +55,6 @@ class Programme(Mutable, kw_only=True):
     """The programme: a variable for every pair of every inner point, a row for every point and for
     every round met so far."""
 
-    mosaic: Mosaic
     keys: list[tuple[int, tuple[int, int]]]
     variables: list[Variable]
     rows: list[Row]
@@ -76,7 +75,7 @@ class Programme(Mutable, kw_only=True):
                 keys.append((point, pair))
             rows.append(Row(tuple((k, 1.0) for k in range(first, len(keys))), 1.0, 1.0))
         variables = [Variable(mosaic.pair(p, *pair).cost, 0.0, 1.0, whole=True) for p, pair in keys]
-        return cls(mosaic=mosaic, keys=keys, variables=variables, rows=rows, taking=taking)
+        return cls(keys=keys, variables=variables, rows=rows, taking=taking)
 
     def solve(self) -> Solution | None:
         """The cheapest choice without the rounds forbidden so far, and what is proven of it."""
