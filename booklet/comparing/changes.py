@@ -182,11 +182,9 @@ class _OfSize:
         was, now = self.was["cutting"], self.now["cutting"]
         for fabric in {**was, **now}:
             sides = was.get(fabric), now.get(fabric)
-            bought = tuple(_NOTHING if side is None else self._buy(side["buy"]) for side in sides)
-            if bought[0] != bought[1]:
-                less = sides[1] is None or (sides[0] is not None and _amount(sides[1]) <= _amount(sides[0]))  # fmt: skip
-                what = phrase("cloth to buy: {fabric}", fabric=self._fabric(fabric))
-                yield self._change(About.CLOTH, not less, what, bought)
+            what = phrase("cloth to buy: {fabric}", fabric=self._fabric(fabric))
+            if bought := self._bought(what, *sides):
+                yield bought
             elif (
                 None not in sides
                 and _layout(sides[0]) != _layout(sides[1])
@@ -196,6 +194,14 @@ class _OfSize:
                 counts = (_strips(side) for side in sides)
                 name = f"cloth {fabric}"
                 yield self._change(About.CUTTING, False, what, counts, (name, name))
+
+    def _bought(self, what: Text, was: Json | None, now: Json | None) -> Change | None:
+        """That another amount of a cloth is bought; None where it is the same."""
+        said = tuple(_NOTHING if side is None else self._buy(side["buy"]) for side in (was, now))
+        if said[0] == said[1]:
+            return None
+        less = now is None or (was is not None and _amount(now) <= _amount(was))
+        return self._change(About.CLOTH, not less, what, said)
 
     def _alternatives(self, kind: str) -> Iterator[Change]:
         """Colourways, layouts, or some combined, that came or went, and what is bought in those that stayed."""
@@ -210,15 +216,11 @@ class _OfSize:
                 continue
             cut = tuple(side["sizes"][self.size]["cutting"] for side in (was, now))
             for fabric in {**cut[0], **cut[1]}:
-                bought = [side.get(fabric) for side in cut]
-                said = tuple(_NOTHING if b is None else self._buy(b["buy"]) for b in bought)
-                if said[0] == said[1]:
-                    continue
-                less = bought[1] is None or (bought[0] is not None and _amount(bought[1]) <= _amount(bought[0]))  # fmt: skip
                 what = phrase(
                     "cloth to buy: {fabric}, in {title}", fabric=self._fabric(fabric), title=title
                 )
-                yield self._change(About.CLOTH, not less, what, said)
+                if bought := self._bought(what, *(side.get(fabric) for side in cut)):
+                    yield bought
 
     def _others(self, side: PatternState, kind: str) -> dict[str, Json]:
         """The colourways, or layouts, of a side by name, but for the pattern as it is; those that have this size."""

@@ -76,6 +76,15 @@ class TogetherCut(Record, kw_only=True):
     exact: tuple[float, float]
     by: CutBy = CutBy.RULER
 
+    @classmethod
+    def squares(
+        cls, name: str, fabric: str, side: Length, exact: float, count: int, by: CutBy = CutBy.RULER
+    ) -> TogetherCut:
+        """So many squares; `exact` is their side before rounding, in inches."""
+        return cls(
+            name=name, fabric=fabric, cut=(side, side), count=count, exact=(exact, exact), by=by
+        )
+
 
 class TogetherUnit(Record, kw_only=True):
     """Units of one kind made together, for the whole quilt.

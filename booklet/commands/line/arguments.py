@@ -5,13 +5,15 @@ from __future__ import annotations
 import argparse
 import re
 import shlex
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from booklet.kit.diagnostic import did_you_mean
+from booklet.kit.records import Record
 
 if TYPE_CHECKING:
+    from booklet.kit.measure import Length
     from booklet.pattern import Paper
 
 WRONG_CALL = 2
@@ -166,161 +168,37 @@ def command_parser() -> tuple[Parser, dict[str, Parser]]:
         dest="command", metavar="COMMAND", required=True, title="commands", parser_class=Parser
     )
     made = {}
-    for name, (brief, fill) in _KINDS.items():
+    for name, (brief, takes) in _KINDS.items():
         about = f"{brief[0].upper()}{brief[1:]}."
         ending = _BUILD_ENDING if name == "build" else None
         made[name] = commands.add_parser(name, help=brief, description=about, epilog=ending)
-        fill(made[name])
+        for take in takes:
+            take.add_to(made[name])
     return parser, made
 
 
-def _folder(parser: Parser) -> None:
-    parser.add_argument(
-        "folder",
-        type=Path,
-        nargs="?",
-        default=HERE,
-        metavar="FOLDER",
-        help="the pattern's folder, with pattern.yaml in it (default: the one you stand in)",
-    )
+class Take(Record):
+    """What a command takes, a word or an option: what it is called, and how argparse is told of it."""
+
+    called: tuple[str, ...]
+    how: Mapping[str, Any]
+
+    def add_to(self, parser: Parser) -> None:
+        """Have a parser take it."""
+        parser.add_argument(*self.called, **self.how)
 
 
-def _trust(parser: Parser) -> None:
-    parser.add_argument(
-        "--trust-pages",
-        action="store_true",
-        help="take in `pages/` and `style.css`, which are code: only for a folder that you wrote",
-    )
+def _take(*called: str, help: str, **how: Any) -> Take:
+    return Take(called, {"help": help, **how})
 
 
-def _size(parser: Parser) -> None:
-    parser.add_argument(
-        "--size",
-        action="append",
-        metavar="SIZE",
-        help="only this size; give it again for another (default: all)",
-    )
+def _flag(called: str, help: str) -> Take:
+    return Take((called,), {"help": help, "action": "store_true"})
 
 
-def _language(parser: Parser) -> None:
-    parser.add_argument(
-        "--language",
-        metavar="LANGUAGE",
-        help="names and words in this language, one of the pattern's editions (default: the pattern's own)",
-    )
-
-
-def _alternatives(parser: Parser) -> None:
-    parser.add_argument(
-        "--colourway",
-        "--colorway",
-        action="append",
-        metavar="NAME",
-        help="in this colourway of the pattern; give it again for another (default: the pattern as it is)",
-    )
-    parser.add_argument(
-        "--layout",
-        action="append",
-        metavar="NAME",
-        help="in this layout of the pattern, and with --colourway in both; give it again for another (default: the pattern as it is)",
-    )
-
-
-def _build(parser: Parser) -> None:
-    _folder(parser)
-    _trust(parser)
-    _size(parser)
-    parser.add_argument(
-        "--edition",
-        action="append",
-        metavar="EDITION",
-        help="only this edition, such as pattern or handout (default: all)",
-    )
-    parser.add_argument(
-        "--language",
-        action="append",
-        metavar="LANGUAGE",
-        help="only editions in this language; give it again for another (default: all)",
-    )
-    _alternatives(parser)
-    parser.add_argument(
-        "--paper",
-        action="append",
-        metavar="PAPER",
-        type=_paper,
-        help="letter, a4, half-letter or a5; give it again for another (default: letter and a4)",
-    )
-    parser.add_argument(
-        "--out", type=Path, metavar="DIR", help="where to write (default: `out` inside the folder)"
-    )
-    parser.add_argument(
-        "--replace",
-        action="store_true",
-        help="write also over files that were not built by us, or were changed since",
-    )
-    parser.add_argument("--web", action="store_true", help="only the web pages")
-    parser.add_argument(
-        "--pdf", action="store_true", help="only the PDF files (with --web: both, and nothing else)"
-    )
-    parser.add_argument(
-        "--epub", action="store_true", help="also each edition as a book for e-readers (EPUB 3)"
-    )
-    parser.add_argument(
-        "--site",
-        action="store_true",
-        help="also each edition as a folder to put on the web: one page a chapter, works offline after a visit",
-    )
-    _printing(parser)
-    parser.add_argument("--quiet", action="store_true", help="say nothing while all goes well")
-
-
-def _printing(parser: Parser) -> None:
-    """The options of how the PDF files are printed, and of what stands beside them."""
-    parser.add_argument(
-        "--imposed",
-        action="store_true",
-        help="also make sheets of four pages to fold and staple, never scaled: half letter on letter and "
-        "A5 on A4 (default), with --paper letter on tabloid, with --paper a4 on A3",
-    )
-    parser.add_argument(
-        "--creep",
-        action=_Creep,
-        metavar="LENGTH",
-        help="the thickness of one sheet: inner sheets are pushed out by those about them, and their "
-        "pages are moved back by as much (default: 0.1 mm; 0 leaves them)",
-    )
-    parser.add_argument(
-        "--crop-marks", action="store_true", help="marks outside the corners, to trim by"
-    )
-    parser.add_argument(
-        "--large-print",
-        action="store_true",
-        help="PDF files in type of 16 pt, no lettering under 14 pt, with pictures to match; templates stay true",
-    )
-    parser.add_argument(
-        "--for-printer",
-        action="store_true",
-        help="PDF files for a print shop: PDF/X-4 with 3 mm or 1/8 in bleed, in grey, or in the inks of --profile",
-    )
-    parser.add_argument(
-        "--profile",
-        type=Path,
-        metavar="FILE.icc",
-        help="the colour profile (ICC, of CMYK or grey) that your print shop asks for",
-    )
-    parser.add_argument(
-        "--archive",
-        action="store_true",
-        help="PDF files to keep for good: PDF/A-3 with the source and all numbers inside",
-    )
-    parser.add_argument(
-        "--low-ink", action="store_true", help="PDF files with pale cloths: hatches tell them apart"
-    )
-    parser.add_argument(
-        "--booklet-only",
-        action="store_true",
-        help="without the files for other programs: SVG, DXF, CSV and XLSX",
-    )
+def _each(*called: str, help: str, **how: Any) -> Take:
+    """An option that may be given several times."""
+    return Take(called, {"help": help, "action": "append", **how})
 
 
 def joined(words: Sequence[str]) -> list[str]:
@@ -334,187 +212,187 @@ def joined(words: Sequence[str]) -> list[str]:
     return made
 
 
-class _Creep(argparse.Action):
-    """Reads the thickness of a sheet."""
+def _creep(word: str) -> Length:
+    """The thickness of a sheet; a sentence if it is none."""
+    from booklet.exports.press.printing import PrintingError, read_creep
 
-    def __call__(
-        self,
-        parser: argparse.ArgumentParser,
-        namespace: argparse.Namespace,
-        values: str | Sequence[Any] | None,
-        option_string: str | None = None,
-    ) -> None:
-        """Keep the length; a sentence if it is none."""
-        from booklet.exports.press.printing import PrintingError, read_creep
-
-        try:
-            creep = read_creep(str(values))
-        except PrintingError as fault:
-            raise argparse.ArgumentError(self, str(fault)) from None
-        setattr(namespace, self.dest, creep)
+    try:
+        return read_creep(word)
+    except PrintingError as fault:
+        raise argparse.ArgumentTypeError(str(fault)) from None
 
 
-def _preview(parser: Parser) -> None:
-    _folder(parser)
-    _trust(parser)
-    _language(parser)
-    parser.add_argument(
-        "--port",
-        type=int,
-        default=0,
-        metavar="N",
+# fmt: off
+_FOLDER = _take(
+    "folder", type=Path, nargs="?", default=HERE, metavar="FOLDER",
+    help="the pattern's folder, with pattern.yaml in it (default: the one you stand in)",
+)
+_TRUST = _flag(
+    "--trust-pages", "take in `pages/` and `style.css`, which are code: only for a folder that you wrote"
+)
+_SIZES = _each("--size", metavar="SIZE", help="only this size; give it again for another (default: all)")
+_LANGUAGE = _take(
+    "--language", metavar="LANGUAGE",
+    help="names and words in this language, one of the pattern's editions (default: the pattern's own)",
+)
+_BUILD = (
+    _FOLDER,
+    _TRUST,
+    _SIZES,
+    _each("--edition", metavar="EDITION", help="only this edition, such as pattern or handout (default: all)"),
+    _each(
+        "--language", metavar="LANGUAGE", help="only editions in this language; give it again for another (default: all)"
+    ),
+    _each(
+        "--colourway", "--colorway", metavar="NAME",
+        help="in this colourway of the pattern; give it again for another (default: the pattern as it is)",
+    ),
+    _each(
+        "--layout", metavar="NAME",
+        help="in this layout of the pattern, and with --colourway in both; give it again for another (default: the pattern as it is)",
+    ),
+    _each(
+        "--paper", metavar="PAPER", type=_paper,
+        help="letter, a4, half-letter or a5; give it again for another (default: letter and a4)",
+    ),
+    _take("--out", type=Path, metavar="DIR", help="where to write (default: `out` inside the folder)"),
+    _flag("--replace", "write also over files that were not built by us, or were changed since"),
+    _flag("--web", "only the web pages"),
+    _flag("--pdf", "only the PDF files (with --web: both, and nothing else)"),
+    _flag("--epub", "also each edition as a book for e-readers (EPUB 3)"),
+    _flag("--site", "also each edition as a folder to put on the web: one page a chapter, works offline after a visit"),
+    _flag(
+        "--imposed",
+        "also make sheets of four pages to fold and staple, never scaled: half letter on letter and "
+        "A5 on A4 (default), with --paper letter on tabloid, with --paper a4 on A3",
+    ),
+    _take(
+        "--creep", type=_creep, metavar="LENGTH",
+        help="the thickness of one sheet: inner sheets are pushed out by those about them, and their "
+        "pages are moved back by as much (default: 0.1 mm; 0 leaves them)",
+    ),
+    _flag("--crop-marks", "marks outside the corners, to trim by"),
+    _flag(
+        "--large-print",
+        "PDF files in type of 16 pt, no lettering under 14 pt, with pictures to match; templates stay true",
+    ),
+    _flag(
+        "--for-printer",
+        "PDF files for a print shop: PDF/X-4 with 3 mm or 1/8 in bleed, in grey, or in the inks of --profile",
+    ),
+    _take(
+        "--profile", type=Path, metavar="FILE.icc",
+        help="the colour profile (ICC, of CMYK or grey) that your print shop asks for",
+    ),
+    _flag("--archive", "PDF files to keep for good: PDF/A-3 with the source and all numbers inside"),
+    _flag("--low-ink", "PDF files with pale cloths: hatches tell them apart"),
+    _flag("--booklet-only", "without the files for other programs: SVG, DXF, CSV and XLSX"),
+    _flag("--quiet", "say nothing while all goes well"),
+)
+_PREVIEW = (
+    _FOLDER,
+    _TRUST,
+    _LANGUAGE,
+    _take(
+        "--port", type=int, default=0, metavar="N",
         help="the port of the address on this machine (default: any that is free)",
-    )
-    parser.add_argument(
-        "--no-open", action="store_true", help="only say where the page is; open no browser"
-    )
-
-
-def _check(parser: Parser) -> None:
-    _folder(parser)
-    parser.add_argument(
-        "--folder",
-        dest="beside",
-        type=Path,
-        metavar="DIR",
+    ),
+    _flag("--no-open", "only say where the page is; open no browser"),
+)
+_CHECK = (
+    _FOLDER,
+    _take(
+        "--folder", dest="beside", type=Path, metavar="DIR",
         help="with `-` in place of FOLDER, which reads pattern.yaml from standard input: the folder of "
         "its texts and pictures (default: the one you stand in)",
-    )
-    _trust(parser)
-    parser.add_argument(
-        "--picture",
-        type=Path,
-        metavar="FILE.svg",
+    ),
+    _TRUST,
+    _take(
+        "--picture", type=Path, metavar="FILE.svg",
         help="also draw the faults of blocks and steps: what overlaps, what is empty, what does not touch",
-    )
-    parser.add_argument(
-        "--format",
-        choices=["text", "lines", "json"],
-        default="text",
+    ),
+    _take(
+        "--format", choices=["text", "lines", "json"], default="text",
         help="text: with the line shown; lines: one line each, as editors read them; json: for programs",
-    )
-
-
-def _facts(parser: Parser) -> None:
-    _folder(parser)
-    _trust(parser)
-    _size(parser)
-    _language(parser)
-    parser.add_argument(
-        "--colourway", "--colorway", metavar="NAME", help="those of this colourway of the pattern"
-    )
-    parser.add_argument("--layout", metavar="NAME", help="those of this layout of the pattern")
-
-
-def _compare(parser: Parser) -> None:
-    for name, word in (("old", "OLD"), ("new", "NEW")):
-        parser.add_argument(
-            name,
-            type=Path,
-            metavar=word,
-            help=f"the {'earlier' if name == 'old' else 'later'} pattern: its folder, or a file that "
-            "`booklet facts` printed",
-        )
-    _language(parser)
-    _trust(parser)
-    parser.add_argument(
-        "--format",
-        choices=["text", "json"],
-        default="text",
-        help="text: lines to read; json: for programs",
-    )
-    parser.add_argument(
-        "--page",
-        type=Path,
-        metavar="FILE.html",
+    ),
+)
+_FACTS = (
+    _FOLDER,
+    _TRUST,
+    _SIZES,
+    _LANGUAGE,
+    _take("--colourway", "--colorway", metavar="NAME", help="those of this colourway of the pattern"),
+    _take("--layout", metavar="NAME", help="those of this layout of the pattern"),
+)
+_PATTERN_HELP = "pattern: its folder, or a file that `booklet facts` printed"
+_COMPARE = (
+    _take("old", type=Path, metavar="OLD", help=f"the earlier {_PATTERN_HELP}"),
+    _take("new", type=Path, metavar="NEW", help=f"the later {_PATTERN_HELP}"),
+    _LANGUAGE,
+    _TRUST,
+    _take("--format", choices=["text", "json"], default="text", help="text: lines to read; json: for programs"),
+    _take(
+        "--page", type=Path, metavar="FILE.html",
         help="also write a page for readers, with the earlier figures and pictures beside the present ones",
-    )
-    parser.add_argument(
-        "--replace", action="store_true", help="write the page over a file that is there"
-    )
-
-
-def _plan(parser: Parser) -> None:
-    _folder(parser)
-    parser.add_argument(
-        "block", nargs="?", metavar="BLOCK", help="only this block (default: every block)"
-    )
-    parser.add_argument("--size", metavar="SIZE", help="as it is sewn in this size")
-    parser.add_argument(
-        "--write",
-        action="store_true",
-        help="put the steps into pattern.yaml; steps of your own are replaced only in the BLOCK named",
-    )
-
-
-def _bed(parser: Parser) -> None:
-    parser.add_argument(
-        "bed",
-        nargs="+",
-        metavar="BED",
-        help="queen, twin xl, uk double …, or a mattress: 60 x 80 in",
-    )
-    for name, word, help in (
-        ("--block", "SIZE", "the finished block: 10 in, or 10 x 12 in"),
-        ("--drop", "LENGTH", "how far it hangs down (default: 12 in, or 30 cm)"),
-        ("--sashing", "LENGTH", "the width of sashing between the blocks (default: none)"),
-        ("--border", "LENGTH", "the widest border you would like (default: 8 in, or 20 cm)"),
-    ):
-        parser.add_argument(name, nargs="+", metavar=word, help=help, required=name == "--block")
-    parser.add_argument(
-        "--tuck",
-        nargs="*",
-        metavar="LENGTH",
+    ),
+    _flag("--replace", "write the page over a file that is there"),
+)
+_PLAN = (
+    _FOLDER,
+    _take("block", nargs="?", metavar="BLOCK", help="only this block (default: every block)"),
+    _take("--size", metavar="SIZE", help="as it is sewn in this size"),
+    _flag("--write", "put the steps into pattern.yaml; steps of your own are replaced only in the BLOCK named"),
+)
+_BED = (
+    _take("bed", nargs="+", metavar="BED", help="queen, twin xl, uk double …, or a mattress: 60 x 80 in"),
+    _take("--block", nargs="+", metavar="SIZE", required=True, help="the finished block: 10 in, or 10 x 12 in"),
+    _take("--drop", nargs="+", metavar="LENGTH", help="how far it hangs down (default: 12 in, or 30 cm)"),
+    _take(
+        "--sashing", nargs="+", metavar="LENGTH", help="the width of sashing between the blocks (default: none)"
+    ),
+    _take(
+        "--border", nargs="+", metavar="LENGTH",
+        help="the widest border you would like (default: 8 in, or 20 cm)",
+    ),
+    _take(
+        "--tuck", nargs="*", metavar="LENGTH",
         help="what is tucked under the pillows (default: none; without a length 12 in, or 30 cm)",
-    )
-
-
-def _new(parser: Parser) -> None:
-    parser.add_argument("folder", type=Path, metavar="FOLDER", help="the folder to make")
-
-
-def _help(parser: Parser) -> None:
-    parser.add_argument(
-        "words",
-        nargs="*",
-        metavar="WORD",
-        help="a key, a shape, a rule (the word in brackets of a message), `shapes`, `texts`, `rules`, or "
-        "a command; left out: what there is",
-    )
-
-
-def _reference(parser: Parser) -> None:
-    parser.add_argument(
-        "file",
-        type=Path,
-        nargs="?",
-        default=Path("booklet-reference.html"),
-        metavar="FILE",
+    ),
+)
+_HELP = _take(
+    "words", nargs="*", metavar="WORD",
+    help="a key, a shape, a rule (the word in brackets of a message), `shapes`, `texts`, `rules`, or "
+    "a command; left out: what there is",
+)
+_REFERENCE = (
+    _take(
+        "file", type=Path, nargs="?", default=Path("booklet-reference.html"), metavar="FILE",
         help="where to write it (default: booklet-reference.html, here)",
-    )
-    parser.add_argument("--replace", action="store_true", help="write over a file that is there")
-
-
-def _schema(parser: Parser) -> None:
-    parser.add_argument("--facts", action="store_true", help="of the facts instead of the pattern")
-
-
-def _completion(parser: Parser) -> None:
-    parser.add_argument("shell", metavar="SHELL", choices=SHELLS, help=_or(SHELLS))
-
-
+    ),
+    _flag("--replace", "write over a file that is there"),
+)
 SHELLS = ("bash", "zsh", "fish")
 _KINDS = {
-    "build": ("make the booklet: a web page and PDF files", _build),
-    "preview": ("show the booklet in your browser, following every save", _preview),
-    "check": ("look for faults; nothing is written", _check),
-    "facts": ("print every number of the booklet as JSON, for other programs", _facts),
-    "plan": ("show the best order of sewing for each block, beside your own", _plan),
-    "compare": ("tell what changed for readers between two states of a pattern", _compare),
-    "bed": ("propose blocks and borders for a mattress", _bed),
-    "new": ("start a small pattern that builds, with notes that teach", _new),
-    "help": ("tell of a key, a shape or a rule of the format, with an example", _help),
-    "reference": ("write all of `help` as one web page, with pictures", _reference),
-    "schema": ("print the JSON Schema, so that an editor completes and checks", _schema),
-    "completion": ("print what makes a shell complete commands and options", _completion),
+    "build": ("make the booklet: a web page and PDF files", _BUILD),
+    "preview": ("show the booklet in your browser, following every save", _PREVIEW),
+    "check": ("look for faults; nothing is written", _CHECK),
+    "facts": ("print every number of the booklet as JSON, for other programs", _FACTS),
+    "plan": ("show the best order of sewing for each block, beside your own", _PLAN),
+    "compare": ("tell what changed for readers between two states of a pattern", _COMPARE),
+    "bed": ("propose blocks and borders for a mattress", _BED),
+    "new": (
+        "start a small pattern that builds, with notes that teach",
+        (_take("folder", type=Path, metavar="FOLDER", help="the folder to make"),),
+    ),
+    "help": ("tell of a key, a shape or a rule of the format, with an example", (_HELP,)),
+    "reference": ("write all of `help` as one web page, with pictures", _REFERENCE),
+    "schema": (
+        "print the JSON Schema, so that an editor completes and checks",
+        (_flag("--facts", "of the facts instead of the pattern"),),
+    ),
+    "completion": (
+        "print what makes a shell complete commands and options",
+        (_take("shell", metavar="SHELL", choices=SHELLS, help=_or(SHELLS)),),
+    ),
 }
+# fmt: on

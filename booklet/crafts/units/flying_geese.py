@@ -53,9 +53,7 @@ def figures(alike: Alike, asked: UnitAsked) -> TogetherUnit:
     for k, (size, add, side) in enumerate(zip((wide, high), adds, exact, strict=True)):
         cut, count = ruler.up(side), rounds * (1, 4)[k]
         name, fabric = f"{asked.name}{'ab'[k]}", alike.found.fabrics[k]
-        cuts.append(
-            TogetherCut(name=name, fabric=fabric, cut=(cut, cut), count=count, exact=(side, side))
-        )
+        cuts.append(TogetherCut.squares(name, fabric, cut, side, count))
         sums.append(rounded(terms(size, decimal(add, units), asked.trim, units), side, cut, units))
     return made(
         WAY,

@@ -90,13 +90,7 @@ def _made(
     leg, ruler = alike.found.sizes[0], asked.ruler
     side, rounds = ruler.up(exact), -(-alike.count // each)
     cuts = tuple(
-        TogetherCut(
-            name=f"{asked.name}{letter}",
-            fabric=fabric,
-            cut=(side, side),
-            count=rounds,
-            exact=(exact, exact),
-        )
+        TogetherCut.squares(f"{asked.name}{letter}", fabric, side, exact, rounds)
         for letter, fabric in zip("ab", alike.found.fabrics, strict=True)
     )
     return made(

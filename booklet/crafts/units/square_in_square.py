@@ -50,21 +50,8 @@ def figures(alike: Alike, asked: UnitAsked) -> TogetherUnit:
     by, middle = (on_ruler[0], on_ruler[1][0]) if on_ruler else (CutBy.RULER, ruler.up(exact[0]))
     corner, (centre, around) = ruler.up(exact[1]), alike.found.fabrics
     cuts = (
-        TogetherCut(
-            name=f"{asked.name}a",
-            fabric=centre,
-            cut=(middle, middle),
-            count=alike.count,
-            exact=(exact[0], exact[0]),
-            by=by,
-        ),
-        TogetherCut(
-            name=f"{asked.name}b",
-            fabric=around,
-            cut=(corner, corner),
-            count=2 * alike.count,
-            exact=(exact[1], exact[1]),
-        ),
+        TogetherCut.squares(f"{asked.name}a", centre, middle, exact[0], alike.count, by),
+        TogetherCut.squares(f"{asked.name}b", around, corner, exact[1], 2 * alike.count),
     )
     plus = decimal(half_square_addition(ruler.allowance), units)
     sums = (

@@ -57,55 +57,18 @@ class Sheet(Record, kw_only=True):
 
 _MM = 72 / INCH_MM
 SHEETS = {
-    Paper.LETTER: Sheet(
-        paper=Paper.LETTER,
-        css="8.5in 11in",
-        width=612,
-        height=792,
-        top=67.5,
-        bottom=72,
-        inner=67.5,
-        outer=54,
-        step_columns=2,
-        bare=30,
-    ),
-    Paper.A4: Sheet(
-        paper=Paper.A4,
-        css="210mm 297mm",
-        width=210 * _MM,
-        height=297 * _MM,
-        top=67.5,
-        bottom=76.5,
-        inner=67.5,
-        outer=51,
-        step_columns=2,
-        bare=30,
-    ),
-    Paper.HALF_LETTER: Sheet(
-        paper=Paper.HALF_LETTER,
-        css="5.5in 8.5in",
-        width=396,
-        height=612,
-        top=49.5,
-        bottom=54,
-        inner=49.5,
-        outer=36,
-        step_columns=1,
-        bare=24,
-    ),
-    Paper.A5: Sheet(
-        paper=Paper.A5,
-        css="148mm 210mm",
-        width=148 * _MM,
-        height=210 * _MM,
-        top=49.5,
-        bottom=54,
-        inner=51,
-        outer=38,
-        step_columns=1,
-        bare=24,
-    ),
-}
+    sheet.paper: sheet
+    for sheet in (
+        Sheet(paper=Paper.LETTER, css="8.5in 11in", width=612, height=792,
+              top=67.5, bottom=72, inner=67.5, outer=54, step_columns=2, bare=30),
+        Sheet(paper=Paper.A4, css="210mm 297mm", width=210 * _MM, height=297 * _MM,
+              top=67.5, bottom=76.5, inner=67.5, outer=51, step_columns=2, bare=30),
+        Sheet(paper=Paper.HALF_LETTER, css="5.5in 8.5in", width=396, height=612,
+              top=49.5, bottom=54, inner=49.5, outer=36, step_columns=1, bare=24),
+        Sheet(paper=Paper.A5, css="148mm 210mm", width=148 * _MM, height=210 * _MM,
+              top=49.5, bottom=54, inner=51, outer=38, step_columns=1, bare=24),
+    )
+}  # fmt: skip
 
 
 def sheet_of(paper: Paper) -> Sheet:

@@ -165,36 +165,33 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
     fields = Fields(node or Map((), where), SEWING, "`sewing`", where, reading)
     units = reading.units
     papers = fields.get(BY) is Technique.PAPERS
-    allowance = fields.get(PAPER_ALLOWANCE) or trade.PAPER_ALLOWANCE.said_in(units)
-    margin = fields.get(FOUNDATION_MARGIN)
+    allowance = fields.get(PAPER_ALLOWANCE, trade.PAPER_ALLOWANCE.said_in(units))
     if papers:
         _by_hand_alone(fields)
     foundation = fields.get(BY) is Technique.FOUNDATION
     if foundation:
         _by_machine_alone(fields)
-    machine_from, thread = fields.get(MACHINE_FROM), fields.get(THREAD)
-    new_thread = fields.get(NEW_THREAD)
-    written = fields.get(COSTS) or Map((), where)
-    costs = Fields(written, COSTS_TABLE, "`costs`", where, reading)
+    machine_from = fields.get(MACHINE_FROM)
+    costs = Fields(fields.get(COSTS, Map((), where)), COSTS_TABLE, "`costs`", where, reading)
     usual = ENDLESS if papers else trade.SEWN_BY_MACHINE.said_in(units)
     unsaid = machine_from is None and not papers
     return Sewing(
         machine_from=usual if machine_from is None else machine_from,
         short=ShortSeams.AT_CORNERS if unsaid else ShortSeams.ANY,
-        set_in_by=fields.get(SET_IN_BY) or By.HAND,
-        ends=fields.get(ENDS) or (Ends.POINTS if papers else Ends.AUTO),
-        thread=thread or trade.THREAD.said_in(units),
-        press=fields.get(PRESS) or (PressHabit.OPEN if papers else PressHabit.AUTO),
+        set_in_by=fields.get(SET_IN_BY, By.HAND),
+        ends=fields.get(ENDS, Ends.POINTS if papers else Ends.AUTO),
+        thread=fields.get(THREAD, trade.THREAD.said_in(units)),
+        press=fields.get(PRESS, PressHabit.OPEN if papers else PressHabit.AUTO),
         span=where,
-        layers=fields.get(LAYERS) or 8,
+        layers=fields.get(LAYERS, 8),
         costs=_costs(costs),
         route_costs=_route_costs(costs),
         pace=_pace(fields),
-        new_thread=trade.NEW_THREAD.said_in(units) if new_thread is None else new_thread,
-        routes=fields.get(ROUTES) or HandRoutes.WHOLE_RUNS,
+        new_thread=fields.get(NEW_THREAD, trade.NEW_THREAD.said_in(units)),
+        routes=fields.get(ROUTES, HandRoutes.WHOLE_RUNS),
         papers=allowance if papers else None,
         foundation=foundation,
-        foundation_margin=trade.FOUNDATION_MARGIN.said_in(units) if margin is None else margin,
+        foundation_margin=fields.get(FOUNDATION_MARGIN, trade.FOUNDATION_MARGIN.said_in(units)),
     )
 
 
@@ -218,34 +215,28 @@ def _by_machine_alone(fields: Fields) -> None:
 
 def _costs(fields: Fields) -> TurnCosts:
     """The costs written, each 1 where left out."""
-    machine, hand, partial = (fields.get(key) for key in (BY_MACHINE, BY_HAND, PARTIAL))
-    return TurnCosts(
-        machine=1.0 if machine is None else float(machine),
-        hand=1.0 if hand is None else float(hand),
-        partial=1.0 if partial is None else float(partial),
-    )
+    machine, hand, partial = (float(fields.get(key, 1)) for key in (BY_MACHINE, BY_HAND, PARTIAL))
+    return TurnCosts(machine=machine, hand=hand, partial=partial)
 
 
 def _route_costs(fields: Fields) -> RouteCosts:
     """What routes are reckoned by, with the usual costs for what is left out."""
-    through, card = fields.get(THROUGH), fields.get(CARD)
-    back, loose = fields.get(GOING_BACK), fields.get(LOOSE)
     units = fields.reading.units
     return RouteCosts(
         turn=fields.get(TURN),
-        through=trade.THROUGH_ALLOWANCE.said_in(units) if through is None else through,
-        card=trade.CARD.said_in(units) if card is None else card,
-        back=1.0 if back is None else float(back),
-        loose=4.0 if loose is None else float(loose),
+        through=fields.get(THROUGH, trade.THROUGH_ALLOWANCE.said_in(units)),
+        card=fields.get(CARD, trade.CARD.said_in(units)),
+        back=float(fields.get(GOING_BACK, 1)),
+        loose=float(fields.get(LOOSE, 4)),
     )
 
 
 def _pace(fields: Fields) -> Pace:
     """The pace written, as we assume it where left out."""
-    usual, handling = Pace(), fields.get(HANDLING)
+    usual = Pace()
     return Pace(
-        machine=fields.get(MACHINE_SPEED) or usual.machine,
-        hand=fields.get(HAND_SPEED) or usual.hand,
-        handling=usual.handling if handling is None else handling,
-        sitting=fields.get(SITTING) or usual.sitting,
+        machine=fields.get(MACHINE_SPEED, usual.machine),
+        hand=fields.get(HAND_SPEED, usual.hand),
+        handling=fields.get(HANDLING, usual.handling),
+        sitting=fields.get(SITTING, usual.sitting),
     )

@@ -6,7 +6,7 @@ the JSON Schema both use the same table, so they cannot come to differ.
 
 from __future__ import annotations
 
-from typing import Any, Generic, TypeVar
+from typing import Any, Generic, TypeVar, overload
 
 from booklet.kit.diagnostic import Span, did_you_mean
 from booklet.kit.records import Record
@@ -14,6 +14,7 @@ from booklet.source.tree.node import Map, Node, Text, shortened
 from booklet.source.values.kinds import Kind, Reading, wrong_kind
 
 T = TypeVar("T")
+U = TypeVar("U")
 
 
 class Key(Record, Generic[T]):
@@ -77,12 +78,19 @@ class Fields:
         """Whether the key was written."""
         return key.name in self._nodes
 
-    def get(self, key: Key[T]) -> T | None:
-        """The value of a key; None if it was not written or is faulty (the fault is noted)."""
+    @overload
+    def get(self, key: Key[T]) -> T | None: ...
+
+    @overload
+    def get(self, key: Key[T], usual: U) -> T | U: ...
+
+    def get(self, key: Key[T], usual: U | None = None) -> T | U | None:
+        """The value of a key; what is `usual` if it was not written or is faulty (the fault is noted)."""
         node = self._nodes.get(key.name)
         if node is None:
-            return None
-        return key.kind.read(node, f"`{key.name}` of {self.what}", self.reading)
+            return usual
+        read = key.kind.read(node, f"`{key.name}` of {self.what}", self.reading)
+        return usual if read is None else read
 
     def need(self, key: Key[T], why: str) -> T | None:
         """As get, but a key that is not there is noted as missing."""
