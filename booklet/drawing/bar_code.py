@@ -33,13 +33,12 @@ def bar_code(isbn: Isbn) -> Figure:
         Label(at=(WIDE / 2, HEAD / 2), text=f"ISBN {isbn.written}", size=8.0),
         *_digits(isbn.digits),
     ]
-    scene = Scene(
-        name="bar-code",
-        width=WIDE,
-        height=high,
-        items=tuple(items),
-        title=phrase("Bar code"),
-        alt=phrase("Bar code of the ISBN {number}.", number=isbn.written),
+    scene = Scene.of(
+        "bar-code",
+        (WIDE, high),
+        items,
+        phrase("Bar code"),
+        phrase("Bar code of the ISBN {number}.", number=isbn.written),
     )
     return figure(scene, "", true_size=True)
 

@@ -46,7 +46,7 @@ def faces_figures(
 def _figure(name: str, items: list[Item], said: Text) -> Figure:
     title = phrase("Right sides together")
     return figure(
-        Scene(name=name, width=WIDTH, height=HEIGHT, items=tuple(items), title=title, alt=said),
+        Scene.of(name, (WIDTH, HEIGHT), items, title, said),
         said,
     )
 

@@ -73,13 +73,12 @@ def _flat(card: LayerCard) -> list[Text]:
 def _scene(
     block: BlockPlan, card: LayerCard, width: float, height: float, items: tuple[Item, ...]
 ) -> Scene:
-    return Scene(
-        name=f"{block.tiling.size}-{block.tiling.block}-step-{card.n}",
-        width=width,
-        height=height,
-        items=items,
-        title=phrase("Step {n}: {title}", n=card.n, title=card.title),
-        alt=told_layer(card),
+    return Scene.of(
+        f"{block.tiling.size}-{block.tiling.block}-step-{card.n}",
+        (width, height),
+        items,
+        phrase("Step {n}: {title}", n=card.n, title=card.title),
+        told_layer(card),
     )
 
 

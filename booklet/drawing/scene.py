@@ -6,6 +6,7 @@ takes no decision about sewing.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from enum import Enum
 from typing import Literal
 
@@ -142,6 +143,15 @@ class Scene(Record, kw_only=True):
     items: tuple[Item, ...]
     title: str
     alt: str
+
+    @classmethod
+    def of(
+        cls, name: str, size: tuple[float, float], items: Iterable[Item], title: str, alt: str
+    ) -> Scene:
+        """A picture of these marks, `size` its width and height."""
+        return cls(
+            name=name, width=size[0], height=size[1], items=tuple(items), title=title, alt=alt
+        )
 
 
 class Figure(Record, kw_only=True):

@@ -28,11 +28,4 @@ def table_scene(size: Size, tiling: Tiling, title: str) -> Scene:
     drawn = [(piece, view.put(piece.outline.points)) for piece in tiling.pieces]
     items: list[Item] = [Area(points, fills[piece.fabric], Ink.FINE) for piece, points in drawn]
     items += filter(None, (letter_in(points, piece.id, 8.5) for piece, points in drawn))
-    return Scene(
-        name="touched-block",
-        width=WIDTH,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=title,
-    )
+    return Scene.of("touched-block", (WIDTH, height), items, title, title)

@@ -62,14 +62,7 @@ def stacked(scenes: Sequence[Scene]) -> Scene:
         y += scene.height + 6.0
     items.insert(0, Area(rectangle(0, 0, WIDTH, y), Fill("#ffffff"), None))  # paper, on any screen
     told = " ".join(scene.alt for scene in scenes)
-    return Scene(
-        name="faults",
-        width=WIDTH,
-        height=max(y - 6.0, 1.0),
-        items=tuple(items),
-        title="The faults, drawn",
-        alt=told,
-    )
+    return Scene.of("faults", (WIDTH, max(y - 6.0, 1.0)), items, "The faults, drawn", told)
 
 
 def _moved(item: Item, by: Point) -> Item:

@@ -128,7 +128,5 @@ def _clock(x: float, y: float, minutes: int) -> Item:
 
 
 def _sketch(name: str, items: Sequence[Item], room: tuple[float, float], title: str) -> Figure:
-    scene = Scene(
-        name=f"sketch-{name}", width=room[0], height=room[1], items=tuple(items), title=title, alt=title
-    )  # fmt: skip
+    scene = Scene.of(f"sketch-{name}", (room[0], room[1]), items, title, title)  # fmt: skip
     return figure(scene, title)

@@ -47,9 +47,7 @@ def allowance_figure(
         whole=whole,
     )
     title = phrase("The test of the allowance")
-    scene = Scene(
-        name=name, width=width, height=top + high + 11, items=tuple(items), title=title, alt=alt
-    )
+    scene = Scene.of(name, (width, top + high + 11), items, title, alt)
     caption = phrase(
         "Three strips of {strip} must measure {whole} from raw edge to raw edge.",
         strip=strip,

@@ -62,14 +62,7 @@ def angled_figure(
         "sentences",
     )
     name = f"{size.size.id}-angle-{cloth.fabric}-{patch.name}"
-    scene = Scene(
-        name=name,
-        width=right - left + 2,
-        height=bottom - top + 2,
-        items=tuple(moved),
-        title=title,
-        alt=told,
-    )
+    scene = Scene.of(name, (right - left + 2, bottom - top + 2), moved, title, told)
     return figure(scene, caption)
 
 

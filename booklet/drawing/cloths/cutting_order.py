@@ -191,14 +191,7 @@ def _finished(
     name = f"{size.size.id}-cloth-{plan.fabric}"
     fabric = size.fabric(plan.fabric).name
     title = phrase("Cutting {fabric}", fabric=fabric)
-    scene = Scene(
-        name=name,
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=told_cutting(size, plan),
-    )
+    scene = Scene.of(name, (width, height), items, title, told_cutting(size, plan))
     count = sum(row.count for row in strip_rows(plan))
     caption = plural_phrase(
         "{fabric}: {n} strip, cut in the order of the numbers.",

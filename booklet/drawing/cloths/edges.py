@@ -81,9 +81,7 @@ def bias_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure | N
     )
     title = phrase("Continuous bias from a square")
     name = f"{size.size.id}-bias"
-    scene = Scene(
-        name=name, width=width, height=y3 + high + 3.0, items=tuple(items), title=title, alt=told
-    )
+    scene = Scene.of(name, (width, y3 + high + 3.0), items, title, told)
     return figure(scene, phrase("Continuous bias from a square."))
 
 
@@ -114,12 +112,5 @@ def sleeve_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
         "rod goes through it."
     )
     title = phrase("The hanging sleeve")
-    scene = Scene(
-        name=f"{size.size.id}-sleeve",
-        width=width,
-        height=y + high * scale + 3,
-        items=tuple(items),
-        title=title,
-        alt=told,
-    )
+    scene = Scene.of(f"{size.size.id}-sleeve", (width, y + high * scale + 3), items, title, told)
     return figure(scene, phrase("The hanging sleeve on the back."))

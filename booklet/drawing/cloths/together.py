@@ -31,14 +31,7 @@ def together_figure(size: SizePlan, unit: TogetherUnit, looks: Looks) -> Figure:
     name = f"{size.size.id}-together-{unit.name.lower()}"
     high = tall + HEAD + 2 * OVER
     return figure(
-        Scene(
-            name=name,
-            width=x - GAP + 1,
-            height=high,
-            items=tuple(items),
-            title=title,
-            alt=unit.how.told,
-        ),
+        Scene.of(name, (x - GAP + 1, high), items, title, unit.how.told),
         title,
     )
 

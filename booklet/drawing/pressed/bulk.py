@@ -76,13 +76,12 @@ def bulk_figure(
         told.append(phrase("Rings: more than {limit}.", limit=limit))
     title = phrase("Layers of cloth, from the back")
     name = f"{block.tiling.size}-{block.tiling.block}-layers"
-    scene = Scene(
-        name=name,
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=listing([phrase("{title}.", title=title), *told], "sentences"),
+    scene = Scene.of(
+        name,
+        (width, height),
+        items,
+        title,
+        listing([phrase("{title}.", title=title), *told], "sentences"),
     )
     caption = phrase("{title}: the darker, the more.", title=title)
     return figure(scene, listing((caption, *told, scale.caption), "sentences"))

@@ -134,14 +134,7 @@ def pressing_figure(
         title = phrase(
             "Pressing {block}, from the back, version {version}", block=named, version=version
         )
-    scene = Scene(
-        name=name,
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=told_pressing(block),
-    )
+    scene = Scene.of(name, (width, height), items, title, told_pressing(block))
     return figure(scene, _caption(block, scale.caption, version))
 
 

@@ -67,9 +67,7 @@ def join_figure(
     title = phrase("{n} blocks where they meet, from the back", n=len(found.blocks))
     name = f"{size.size.id}-press-join"
     alternative = listing((phrase("{title}.", title=title), told), "sentences")
-    scene = Scene(
-        name=name, width=width, height=height, items=tuple(items), title=title, alt=alternative
-    )
+    scene = Scene.of(name, (width, height), items, title, alternative)
     caption = listing((alternative, scale.caption), "sentences")
     return figure(scene, caption)
 

@@ -65,13 +65,12 @@ def versions_figure(size: SizePlan, width: float = 81.0, tallest: float = 80.0) 
         phrase("Row {n}: {versions}.", n=n, versions=" ".join(row))
         for n, row in enumerate(rows.values(), 1)
     ]
-    scene = Scene(
-        name=f"{size.size.id}-versions",
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=listing((named, *told), "sentences"),
+    scene = Scene.of(
+        f"{size.size.id}-versions",
+        (width, height),
+        items,
+        title,
+        listing((named, *told), "sentences"),
     )
     grey = phrase("Gray: {version}.", version=V2)
     return figure(scene, listing((named, grey), "sentences"))

@@ -45,14 +45,7 @@ def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
         inset=measured(inner[0], units),
     )
     title = phrase("The back")
-    scene = Scene(
-        name=f"{size.size.id}-backing",
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=told,
-    )
+    scene = Scene.of(f"{size.size.id}-backing", (width, height), items, title, told)
     caption = plural_phrase(
         "The back: {n} panel, {seams}. Dashed: where the top lies.",
         "The back: {n} panels, {seams}. Dashed: where the top lies.",

@@ -46,14 +46,7 @@ def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 
     said = words_of(size.pattern.tongue).say(measure)
     items += _measure((left, bottom + 3.0), (right, bottom + 3.0), said)
     name = f"{tiling.size}-{tiling.block}-block"
-    scene = Scene(
-        name=name,
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=block.block.title,
-        alt=told_block(size, block),
-    )
+    scene = Scene.of(name, (width, height), items, block.block.title, told_block(size, block))
     finished = phrase("{block}, {measure} finished.", block=block.block.title, measure=measure)
     return figure(scene, listing((finished, scale.caption), "sentences"))
 
@@ -123,7 +116,7 @@ def thumbnail_figure(block: BlockPlan, card: StepCard, looks: Looks, width: floa
     items = (*together(rest), *together(near), *_places(block, view))
     name = f"{tiling.size}-{tiling.block}-where-{card.n}"
     told = phrase("Where the unit of step {n} lies in the block.", n=card.n)
-    scene = Scene(name=name, width=width, height=height, items=items, title=told, alt=told)
+    scene = Scene.of(name, (width, height), items, told, told)
     return figure(scene, "")
 
 
@@ -153,14 +146,7 @@ def patch_key_figure(size: SizePlan, looks: Looks, width: float = 170.0) -> Figu
         y += tall + 4.2 * lines + 6
     told = listing([_told_patch(size, patch, counts) for patch, _, counts in entries], "sentences")
     title = phrase("The patches")
-    scene = Scene(
-        name=f"{size.size.id}-patches",
-        width=width,
-        height=y,
-        items=tuple(items),
-        title=title,
-        alt=told,
-    )
+    scene = Scene.of(f"{size.size.id}-patches", (width, y), items, title, told)
     return figure(scene, phrase("Finished sizes, all at one scale, and how many the quilt needs."))
 
 
@@ -265,13 +251,12 @@ def swatch_figure(size: SizePlan, fabric: str, looks: Looks, side: float = 12.0)
     """A square of a fabric for the list of materials."""
     name = size.fabric(fabric).name
     item = swatch(looks[fabric], (0.3, 0.3), side - 0.6)
-    scene = Scene(
-        name=f"{size.size.id}-swatch-{fabric}",
-        width=side,
-        height=side,
-        items=(item,),
-        title=name,
-        alt=phrase("{fabric}: its color and mark.", fabric=name),
+    scene = Scene.of(
+        f"{size.size.id}-swatch-{fabric}",
+        (side, side),
+        (item,),
+        name,
+        phrase("{fabric}: its color and mark.", fabric=name),
     )
     return figure(scene, name)
 

@@ -47,13 +47,12 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
             for part in sorted(parts, key=_turn)
         ]
     )
-    scene = Scene(
-        name=f"{size.size.id}-border-{number}",
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=phrase("Border {n}", n=number),
-        alt=phrase("Border {n} in the order it is added: {parts}.", n=number, parts=words),
+    scene = Scene.of(
+        f"{size.size.id}-border-{number}",
+        (width, height),
+        items,
+        phrase("Border {n}", n=number),
+        phrase("Border {n} in the order it is added: {parts}.", n=number, parts=words),
     )
     caption = phrase("Border {n}, added in the order of the numbers.", n=number)
     if any(size.cutting.joined(part.name) for part in parts):

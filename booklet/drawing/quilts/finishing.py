@@ -47,14 +47,7 @@ def layers_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
         "right side up. Backing and batting are larger than the top on every side."
     )
     title = phrase("The layers")
-    scene = Scene(
-        name=f"{size.size.id}-layers",
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=told,
-    )
+    scene = Scene.of(f"{size.size.id}-layers", (width, height), items, title, told)
     return figure(scene, phrase("Backing and batting stand out beyond the top on every side."))
 
 
@@ -127,14 +120,7 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
         "down level with the top edge and sew on from the edge."
     )
     title = phrase("A corner of the binding")
-    scene = Scene(
-        name=f"{size.size.id}-binding",
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=told,
-    )
+    scene = Scene.of(f"{size.size.id}-binding", (width, height), items, title, told)
     caption = phrase(
         "A corner of the binding. 1: sew and stop {allowance} before the edge. 2: fold the strip up, so that its fold lies at "
         "45 degrees. 3: fold it down, level with the edge, and sew on from there.",

@@ -45,14 +45,7 @@ def legend_figure(
     signs = listing([words for _, words in entries], "semicolons")
     told = phrase("The signs of the pictures: {signs}.", signs=signs)
     title = phrase("How to read the pictures")
-    scene = Scene(
-        name=f"{name}-legend",
-        width=width,
-        height=rows * ROW,
-        items=tuple(items),
-        title=title,
-        alt=told,
-    )
+    scene = Scene.of(f"{name}-legend", (width, rows * ROW), items, title, told)
     return figure(scene, phrase("Lines and marks in the pictures of the steps."))
 
 

@@ -77,13 +77,8 @@ def mitre_figure(size: SizePlan, width: float = 85.0) -> Figure | None:
         words = f"{n + 1}  {words_of(size.pattern.tongue).say(name)}"
         at = (view.at((-corner.inside, 0.0))[0], bottom + 5)
         items.append(Label(at=at, text=words, size=7.5, anchor="start"))
-    scene = Scene(
-        name=f"{size.size.id}-mitre",
-        width=width,
-        height=bottom + NAMES,
-        items=tuple(items),
-        title=phrase("A mitered corner"),
-        alt=_told(),
+    scene = Scene.of(
+        f"{size.size.id}-mitre", (width, bottom + NAMES), items, phrase("A mitered corner"), _told()
     )
     return figure(scene, listing((_caption(size, border), scale.caption), "sentences"))
 

@@ -52,13 +52,12 @@ def cover_figure(
     items += painted(pieces, plain, view, Ink.TONAL)
     items += painted_over(size, plain, view, Ink.TONAL)
     told = told_quilt(size)
-    scene = Scene(
-        name=f"{size.size.id}-{name}",
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=f"{size.pattern.title}, {size.size.title}",
-        alt=told,
+    scene = Scene.of(
+        f"{size.size.id}-{name}",
+        (width, height),
+        items,
+        f"{size.pattern.title}, {size.size.title}",
+        told,
     )
     return figure(scene, f"{size.pattern.title}, {size.size.title}")
 
@@ -120,14 +119,7 @@ def sizes_figure(
     told = listing((titles, *each), "sentences")
     title = phrase("All sizes at one scale")
     below = 5.8 + 4.2 * max(map(len, named))
-    scene = Scene(
-        name=f"{own}-sizes",
-        width=width,
-        height=base + below,
-        items=tuple(items),
-        title=title,
-        alt=told,
-    )
+    scene = Scene.of(f"{own}-sizes", (width, base + below), items, title, told)
     return figure(scene, phrase("All sizes at one scale."))
 
 
@@ -152,14 +144,7 @@ def colouring_figure(size: SizePlan, width: float = 170.0, tallest: float = 200.
     outlined = phrase("The quilt in outlines only, to color.")
     told = listing((outlined, told_quilt(size)), "sentences")
     title = phrase("A page to color")
-    scene = Scene(
-        name=f"{size.size.id}-colouring",
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=told,
-    )
+    scene = Scene.of(f"{size.size.id}-colouring", (width, height), items, title, told)
     return figure(scene, _finished(size) or outlined)
 
 
@@ -222,13 +207,8 @@ def layout_figure(
         for points in part.places
     ]
     items.append(Area(view.put(corners(rim)), None, Ink.RIM))
-    scene = Scene(
-        name=f"{size.size.id}-quilt",
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=phrase("Quilt layout"),
-        alt=told_quilt(size),
+    scene = Scene.of(
+        f"{size.size.id}-quilt", (width, height), items, phrase("Quilt layout"), told_quilt(size)
     )
     caption: Text = _layout_caption(size)
     if seconds:

@@ -52,12 +52,5 @@ def shape_figure(name: str, outline: Outline) -> Figure:
         desk.keep((label,))
         items.append(label)
     title = phrase("{shape}, its corners and sides numbered", shape=name)
-    scene = Scene(
-        name=f"shape-{name.replace(' ', '-')}",
-        width=WIDTH,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=title,
-    )
+    scene = Scene.of(f"shape-{name.replace(' ', '-')}", (WIDTH, height), items, title, title)
     return figure(scene, title)

@@ -54,14 +54,7 @@ def slanted_figure(
         for line in slanted_lines(size, found)
     ]
     told = listing((phrase("The slanted rows, drawn apart."), *lines), "sentences")
-    scene = Scene(
-        name=f"{size.size.id}-rows",
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=told,
-    )
+    scene = Scene.of(f"{size.size.id}-rows", (width, height), items, title, told)
     return figure(
         scene, phrase("The rows as they are sewn, drawn apart; the corner triangles come last.")
     )

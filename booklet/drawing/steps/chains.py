@@ -43,9 +43,7 @@ def _under_needle(
     drawn = under_needle(block, card, looks, width, speaker=speaker)
     name = f"{block.tiling.size}-{block.tiling.block}-chain-{n}"
     title = phrase("Chain {n}", n=n)
-    scene = Scene(
-        name=name, width=width, height=drawn.high, items=drawn.items, title=title, alt=drawn.told
-    )
+    scene = Scene.of(name, (width, drawn.high), drawn.items, title, drawn.told)
     return figure(scene, _caption(card, n, [drawn.lies]))
 
 
@@ -103,14 +101,7 @@ def _beside(block: BlockPlan, card: StepCard, n: int, looks: Looks, width: float
         "Beside the machine, in feeding order, {n} times: {parts}.", n=card.total, parts=parts
     )
     name = f"{block.tiling.size}-{block.tiling.block}-chain-{n}"
-    scene = Scene(
-        name=name,
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=phrase("Chain {n}", n=n),
-        alt=alt,
-    )
+    scene = Scene.of(name, (width, height), items, phrase("Chain {n}", n=n), alt)
     return figure(scene, _caption(card, n, []))
 
 

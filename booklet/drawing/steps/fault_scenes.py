@@ -65,9 +65,7 @@ class _Sheet(Mutable, kw_only=True):
         ]
         tall = self.height + LINE * len(lines) + 2
         told = " ".join((f"{title}.", *self.said, *closing))
-        return Scene(
-            name=name, width=WIDTH, height=tall, items=(*self.items, *below), title=title, alt=told
-        )
+        return Scene.of(name, (WIDTH, tall), (*self.items, *below), title, told)
 
 
 def tiling_scene(block: Unsound, faults: Sequence[Fault], name: str) -> Scene:

@@ -35,12 +35,5 @@ def route_sheet_figure(block: BlockPlan, width: float, tallest: float) -> Figure
     title = phrase("“{block}”, to write your own routes on", block=block.block.title)
     told = phrase("The block in outlines, with a dot at every end of a seam that is sewn by hand.")
     name = f"{tiling.size}-{tiling.block}-route-sheet"
-    scene = Scene(
-        name=name,
-        width=wide,
-        height=(bottom - top) * mm + 2 * ROOM,
-        items=tuple(items),
-        title=title,
-        alt=told,
-    )
+    scene = Scene.of(name, (wide, (bottom - top) * mm + 2 * ROOM), items, title, told)
     return figure(scene, title)

@@ -62,14 +62,7 @@ def step_scene(
         items.append(Label(at=corner, text=f"× {card.make}", size=9.0, anchor="end", bold=True))
     name = f"{block.tiling.size}-{block.tiling.block}-step-{card.n}"
     title = phrase("Step {n}: {title}", n=card.n, title=card.title)
-    scene = Scene(
-        name=name,
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=told_step(block, card),
-    )
+    scene = Scene.of(name, (width, height), items, title, told_step(block, card))
     return scene, _caption(card, scale)
 
 

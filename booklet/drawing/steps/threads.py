@@ -101,14 +101,7 @@ def _scene(
     name = f"{tiling.size}-{tiling.block}-thread-{route.n}"
     title = phrase("Hand route {route}", route=route.n)
     items += [*signs, needle, *key, *labels]
-    scene = Scene(
-        name=name,
-        width=width,
-        height=height,
-        items=tuple(items),
-        title=title,
-        alt=route_told(route),
-    )
+    scene = Scene.of(name, (width, height), items, title, route_told(route))
     readable = _shortest(block, route) * view.scale >= READABLE
     return scene, route_caption(route, units), desk.good and readable
 

@@ -231,13 +231,8 @@ def _figures(
             head=head,
             shapes=listing(_count(*key, n) for key, n in counts.items()),
         )
-        scene = Scene(
-            name=f"{size.size.id}-marking-{name}-{number}",
-            width=width,
-            height=height,
-            items=tuple(items),
-            title=head,
-            alt=told,
+        scene = Scene.of(
+            f"{size.size.id}-marking-{name}-{number}", (width, height), items, head, told
         )
         yield figure(
             scene, phrase("Print at 100 percent and measure the squares first."), true_size=True

@@ -68,13 +68,12 @@ def practice_figure(size: SizePlan, width: float = 170.0, tallest: float = 135.0
         told.append(phrase("{n}: {words}", n=number, words=exercise.words))
         high, column = max(high, needs), column + span
     title = phrase("Practice sheet")
-    scene = Scene(
-        name=f"{size.size.id}-practice",
-        width=width,
-        height=y + high,
-        items=tuple(items),
-        title=title,
-        alt=listing((phrase("Seams to practice on."), *told), "sentences"),
+    scene = Scene.of(
+        f"{size.size.id}-practice",
+        (width, y + high),
+        items,
+        title,
+        listing((phrase("Seams to practice on."), *told), "sentences"),
     )
     caption = phrase("Dashed: sew here. Fine lines: the cut edges. Print at 100 percent.")
     return figure(scene, caption, true_size=True)

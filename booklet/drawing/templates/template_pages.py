@@ -325,18 +325,17 @@ def true_sheet(
         else _squares(nook, speaker)
     )
     title, head = speaker.say(words.title), speaker.say(words.head)
-    scene = Scene(
-        name=words.name,
-        width=width,
-        height=height,
-        items=(
+    scene = Scene.of(
+        words.name,
+        (width, height),
+        (
             Label(at=(0.5, 2.5), text=title, size=11.0, anchor="start", bold=True),
             Label(at=(0.5, 7.2), text=head, size=8.0, anchor="start", muted=True),
             *squares,
             *items,
         ),
-        title=words.title,
-        alt=words.told,
+        words.title,
+        words.told,
     )
     caption = phrase("Print at 100 percent and measure the squares first.")
     return figure(scene, caption, true_size=True)
