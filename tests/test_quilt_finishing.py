@@ -30,8 +30,7 @@ from booklet.quilt.finishing.binding import (
 from booklet.quilt.finishing.panels import (
     best_layout,
     best_pieced,
-    crosswise,
-    lengthwise,
+    panels,
     panels_across,
     pieced,
 )
@@ -156,7 +155,7 @@ def test_best_backing_is_no_longer_than_either(width, height):
     both = inches(width), inches(height)
     best = best_layout(both, inches(40))
     assert best.length == min(
-        lengthwise(both, inches(40)).length, crosswise(both, inches(40)).length
+        panels(both, inches(40), False).length, panels(both, inches(40), True).length
     )
 
 
@@ -259,5 +258,5 @@ def test_pieced_panels_cover_the_back(width, height):
 def test_no_panel_is_pieced_from_a_heap_of_narrow_lengths():
     # 40 1/2 in to cover with 40 in of cloth: 40 1/2 - (40 - 1/2) = 1 in of a second width is wanted, and 40
     # of those lie side by side; 8 are joined: 60 + (60 + 7 * 1/2) / 8 = 67 15/16 in
-    made = pieced(lengthwise((inches("40 1/2"), inches(60)), inches(40)), inches(40))
+    made = pieced(panels((inches("40 1/2"), inches(60)), inches(40), False), inches(40))
     assert (made.pieces, made.length) == (8, inches("67 15/16"))

@@ -19,8 +19,7 @@ from booklet.quilt.finishing.extras import sleeve
 from booklet.quilt.finishing.panels import (
     best_layout,
     best_pieced,
-    crosswise,
-    lengthwise,
+    panels,
     panels_across,
 )
 
@@ -44,7 +43,7 @@ def test_two_panels_for_72_by_90():
 def test_both_directions_for_65_by_78():
     # back-65x78, Quilting Board post, 2015: 2 × 65 = 130 in (3 5/8 yd) or 2 × 78 = 156 in (4 1/3 yd)
     back = size(65, 78)
-    one, other = crosswise(back, L(42)), lengthwise(back, L(42))
+    one, other = panels(back, L(42), True), panels(back, L(42), False)
     assert (one.length, other.length) == (L(130), L(156))
     assert yards(one.length) == 3.625
     assert float(other.length / INCHES_PER_YARD) == pytest.approx(4.3333, abs=0.02)
@@ -53,7 +52,7 @@ def test_both_directions_for_65_by_78():
 
 def test_two_widths_of_74():
     # back-148, Q&A page: 74 × 2 = 148 in, bought to 1/4 yd
-    got = lengthwise(size(70, 74), L(42))
+    got = panels(size(70, 74), L(42), False)
     assert (got.length, yards(got.length, "1/4")) == (L(148), 4.25)
 
 

@@ -39,27 +39,13 @@ class BackPanels(Record, kw_only=True):
         return self.widths * self.panel
 
 
-def lengthwise(size: Size, usable: Length, seam: Length = SEAM) -> BackPanels:
-    """Panels that run down the quilt, so that their seams run down it too."""
-    widths = panels_across(size[0], usable, seam)
+def panels(size: Size, usable: Length, turned: bool, seam: Length = SEAM) -> BackPanels:
+    """Panels that run down the quilt, or `turned` across it, as their seams do."""
+    over, panel = reversed(size) if turned else size
+    widths = panels_across(over, usable, seam)
+    runs = "crosswise" if turned else "lengthwise"
     return BackPanels(
-        widths=widths,
-        panel=size[1],
-        seam="lengthwise" if widths > 1 else "none",
-        over=size[0],
-        turned=False,
-    )
-
-
-def crosswise(size: Size, usable: Length, seam: Length = SEAM) -> BackPanels:
-    """Panels that run across the quilt, so that their seams run across it too."""
-    widths = panels_across(size[1], usable, seam)
-    return BackPanels(
-        widths=widths,
-        panel=size[0],
-        seam="crosswise" if widths > 1 else "none",
-        over=size[1],
-        turned=True,
+        widths=widths, panel=panel, seam=runs if widths > 1 else "none", over=over, turned=turned
     )
 
 
@@ -67,8 +53,9 @@ def layouts(
     size: Size, usable: Length, seam: Length = SEAM, upright: bool = False
 ) -> tuple[BackPanels, ...]:
     """The ways to make a back; with `upright` only those that keep the top of a print up."""
-    plain = lengthwise(size, usable, seam)
-    return (plain,) if upright else (plain, crosswise(size, usable, seam))
+    return tuple(
+        panels(size, usable, turned, seam) for turned in ((False,) if upright else (False, True))
+    )
 
 
 def best_layout(
