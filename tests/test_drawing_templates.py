@@ -24,7 +24,6 @@ def template(wide, high, letter="A", grain=0.0):
     seam = ((w, w), (wide - w, w), (wide - w, high - w), (w, high - w))
     return Template(
         letter=letter,
-        name="square",
         lines=("A square",),
         seam=seam,
         cut=cut,
@@ -69,7 +68,6 @@ def test_words_stand_inside_only_where_all_of_them_have_room():
             cut = ((0.0, 0.0), (at + 3, 0.0), (at + 3, at + 3), (0.0, at + 3))
             one = Template(
                 letter="A",
-                name="square",
                 lines=(line,) * lines,
                 seam=seam,
                 cut=cut,
@@ -88,7 +86,7 @@ def test_words_stand_inside_only_where_all_of_them_have_room():
 
 def triangle(side, letter):
     cut = ((0.0, 0.0), (side, 0.0), (0.0, side))
-    return Template(letter=letter, name="triangle", lines=("A",), seam=((6.0, 6.0), (side - 21, 6.0), (6.0, side - 21)), cut=cut, points=(), grain=0.0, motif=False)  # fmt: skip
+    return Template(letter=letter, lines=("A",), seam=((6.0, 6.0), (side - 21, 6.0), (6.0, side - 21)), cut=cut, points=(), grain=0.0, motif=False)  # fmt: skip
 
 
 def test_triangles_are_nested():

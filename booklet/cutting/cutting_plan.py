@@ -45,13 +45,13 @@ class CutPatch(Record, kw_only=True):
     cut: tuple[Length, Length]
     exact: tuple[float, float]
     pieces: int
-    reversed: int
+    reversed: int = 0
     cuts: int
     sum: str
-    angle: float | None  # of the cross-cut to the strip, degrees, where not square
-    outline: CutOutline | None  # for patches
-    grain: float  # of the patch, degrees clockwise from up in the outline's frame
-    per_block: tuple[tuple[str, int], ...]  # (block id, pieces in one block)
+    angle: float | None = None  # of the cross-cut to the strip, degrees, where not square
+    outline: CutOutline | None = None  # for patches
+    grain: float = 0.0  # of the patch, degrees clockwise from up in the outline's frame
+    per_block: tuple[tuple[str, int], ...] = ()  # (block id, pieces in one block)
     pairs: int = 0  # cuts through folded cloth, each of which gives a piece and its mirror image
     no_fold: bool = False  # mirrored equally often, but its print would lie turned on folded cloth
     gives: tuple[tuple[tuple[Wedge, ...], int], ...] = ()

@@ -68,13 +68,7 @@ def guide_of(size: SizePlan, block: BlockPlan) -> Template:
     )
     raw = Template(
         letter=block.block.title,
-        name="",
         lines=(say(phrase("Placement guide for “{block}”", block=block.block.title)),),
-        seam=(),
-        cut=(),
-        points=(),
-        grain=0.0,
-        motif=False,
         cells=cells,
     )
     seen = [in_mm(path) for shape in tiling.applied for path in shape.seen]

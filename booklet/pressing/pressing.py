@@ -88,7 +88,7 @@ class WayOut(Record, kw_only=True):
     blocks of the set `first` stay as they are and `second`, laid as `layout`, are B or turned."""
 
     kind: WayKind
-    seams: tuple[str, ...]
+    seams: tuple[str, ...] = ()
     clashes: int | None = None
     turn: int = 0
     first: int = 0

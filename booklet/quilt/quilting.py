@@ -53,12 +53,12 @@ def set_quilt(
 ) -> tuple[SizedQuilt, tuple[Diagnostic, ...]]:
     """The quilt of one size, and its faults; without a quilt, or with faults, just block counts."""
     if size.in_class is not None and size.in_class.blocks:
-        return _blocks_only(size, dict(size.in_class.blocks)), ()
+        return SizedQuilt(size=size, blocks=dict(size.in_class.blocks)), ()
     if size.quilt is None:
-        return _blocks_only(size, dict.fromkeys(tilings, size.count)), ()
+        return SizedQuilt(size=size, blocks=dict.fromkeys(tilings, size.count)), ()
     made, faults = set_blocks(size, size.quilt, tilings, pattern)
     if made is None:
-        return _blocks_only(size, dict.fromkeys(tilings, size.count)), faults
+        return SizedQuilt(size=size, blocks=dict.fromkeys(tilings, size.count)), faults
     whole = _finish(size, size.quilt, made, pattern)
     narrow = (
         *_too_narrow(whole, size.quilt, size, pattern.units),
@@ -70,42 +70,16 @@ def set_quilt(
     return replace(whole, bed=bed), (*faults, *narrow, *small)
 
 
-def _blocks_only(size: Size, blocks: Mapping[str, int]) -> SizedQuilt:
-    return SizedQuilt(
-        size=size,
-        blocks=blocks,
-        finished=None,
-        placed=(),
-        parts=(),
-        borders=(),
-        binding=None,
-        backing=None,
-        batting=None,
-        joins_nest=True,
-        seam_clashes=0,
-    )
-
-
-def _finish(
-    size: Size,
-    quilt: Quilt,
-    made: Set,
-    pattern: Pattern,
-) -> SizedQuilt:
+def _finish(size: Size, quilt: Quilt, made: Set, pattern: Pattern) -> SizedQuilt:
     """The quilt with borders, binding, backing and batting around its set."""
     units, order = pattern.units, [block.id for block in pattern.blocks]
     counts = Counter(placed.block for placed in made.placed)
-    bordered = add_borders(
-        made.finished,
-        quilt.borders,
-        pattern.allowance,
-        units,
-    )
+    bordered = add_borders(made.finished, quilt.borders, pattern.allowance, units)
     finished = bordered.outside
-    bare = _blocks_only(size, {block: counts[block] for block in order if counts[block]})
     binding, backing, batting = quilt.binding, quilt.backing, quilt.batting
-    return replace(
-        bare,
+    return SizedQuilt(
+        size=size,
+        blocks={block: counts[block] for block in order if counts[block]},
         finished=finished,
         placed=made.placed,
         parts=(

@@ -114,15 +114,15 @@ class SizedQuilt(Record, kw_only=True):
 
     size: Size
     blocks: Mapping[str, int]
-    finished: tuple[Length, Length] | None
-    placed: tuple[PlacedBlock, ...]
-    parts: tuple[Part, ...]
-    borders: tuple[BorderPlan, ...]
-    binding: BindingPlan | None
-    backing: BackingPlan | None
-    batting: tuple[Length, Length] | None
-    joins_nest: bool
-    seam_clashes: int
+    finished: tuple[Length, Length] | None = None
+    placed: tuple[PlacedBlock, ...] = ()
+    parts: tuple[Part, ...] = ()
+    borders: tuple[BorderPlan, ...] = ()
+    binding: BindingPlan | None = None
+    backing: BackingPlan | None = None
+    batting: tuple[Length, Length] | None = None
+    joins_nest: bool = True
+    seam_clashes: int = 0
     batting_sums: tuple[str, ...] = ()
     sums: tuple[str, ...] = ()  # how the finished size came about
     kept: tuple[Point, ...] | None = None  # of a ragged set: blocks are trimmed to this in the top

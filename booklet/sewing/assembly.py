@@ -16,6 +16,7 @@ from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.pattern import By, OwnPicture, PressWish, Size
 from booklet.pattern.reads import written
+from booklet.sewing.order.stretches import Stretch
 
 
 class End(Enum):
@@ -35,16 +36,10 @@ class StepKind(Enum):
     RING = "ring"
 
 
-class Run(Record, kw_only=True):
-    """Seams sewn one after the other. `points` are the matching points passed, start and end
-    included (one more than seams); `turns` are the indexes of the points at which it turns."""
+class Run(Stretch, kw_only=True):
+    """A stretch of seams as it is sewn: one after the other, by machine or by hand."""
 
-    seams: tuple[str, ...]
-    points: tuple[Point, ...]
-    turns: tuple[int, ...]
     by: By
-    sides: tuple[tuple[str, ...], tuple[str, ...]]  # the pieces of either unit that the run sews
-    begun: bool = False  # at its first turn: out to its first point, back over that seam, and on
 
     @property
     def goes(self) -> tuple[tuple[str, Point], ...]:

@@ -256,17 +256,7 @@ def _step(
         by=draft.step_by,
         kind=draft.kind,
         turns=draft.turns,
-        runs=tuple(
-            Run(
-                seams=run.seams,
-                points=run.points,
-                turns=run.turns,
-                by=by,
-                sides=run.sides,
-                begun=run.begun,
-            )
-            for run, by in told
-        ),
+        runs=tuple(grown(Run, run, by=by) for run, by in told),
         pieces=tuple(sorted(pieces, key=place.__getitem__)),
         times=times[card[draft.n]],
         batch=batch[draft.n],

@@ -57,13 +57,8 @@ def add_part(bench: Workbench, part: Part) -> None:
         cut=part.cut,
         exact=(exact[0], exact[1]),
         pieces=part.count,
-        reversed=0,
         cuts=sum(lay.cuts for lay in lays),
         sum=sum_of(part),
-        angle=None,
-        outline=None,
-        grain=0.0,
-        per_block=(),
         gives=gives_of(lays),
         by=by_of(part.cut, bench.ruler.step),
     )

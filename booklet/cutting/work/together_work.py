@@ -35,5 +35,5 @@ def _patch(unit: TogetherUnit, part: TogetherCut, job: Job, method: Method) -> C
     title = phrase("{letter} {shape}", letter=part.name, shape=shape)
     return CutPatch(
         name=part.name, title=title, fabric=job.fabric.id, method=method, cut=part.cut, exact=part.exact,
-        pieces=part.count, reversed=0, cuts=part.count, sum=unit.sum, angle=None, outline=None, grain=0.0, per_block=(), by=part.by,
+        pieces=part.count, cuts=part.count, sum=unit.sum, by=part.by,
     )  # fmt: skip

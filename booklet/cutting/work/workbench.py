@@ -108,5 +108,5 @@ def strip_patch(
     exact = (float(height), float(length))
     return CutPatch(
         name=name, title=title, fabric=job.fabric.id, method=STRIP, cut=(height, length), exact=exact,
-        pieces=count, reversed=0, cuts=count, sum=text, angle=None, outline=None, grain=0.0, per_block=(),
+        pieces=count, cuts=count, sum=text,
     )  # fmt: skip

@@ -50,13 +50,7 @@ def _foundation(size: SizePlan, block: BlockPlan, section: PaperSection, copies:
     say = words_of(size.pattern.tongue).say
     raw = Template(
         letter=section.letter,
-        name="",
         lines=tuple(say(line) for line in _lines(size, block, section, copies)),
-        seam=(),
-        cut=(),
-        points=(),
-        grain=0.0,
-        motif=False,
         inks=(Ink.SEAM_LINE, Ink.CUT),
         cells=tuple(
             FoundationCell(

@@ -33,13 +33,12 @@ class Template(Record, kw_only=True):
     """One template in mm: its lines, as turned for the page, from the top left of its box."""
 
     letter: str
-    name: str
     lines: tuple[str, ...]  # what is printed on it
-    seam: tuple[Point, ...]
-    cut: tuple[Point, ...]
-    points: tuple[Point, ...]
-    grain: float  # degrees clockwise from up
-    motif: bool
+    seam: tuple[Point, ...] = ()
+    cut: tuple[Point, ...] = ()
+    points: tuple[Point, ...] = ()
+    grain: float = 0.0  # degrees clockwise from up
+    motif: bool = False
     strokes: tuple[tuple[Point, ...], ...] = ()  # of the marks along its curves
     ups: tuple[Ups, ...] = ()  # which way is up on prints that may not be turned
     inks: tuple[Ink, Ink] = (Ink.CUT, Ink.SEAM_LINE)  # of its outer and its inner line

@@ -94,11 +94,7 @@ def _template(
         short = tuple(part for line in lines for part in wrapped(line, WORDS, width))
         raw = Template(
             letter=patch.name,
-            name=patch.title,
             lines=short,
-            seam=(),
-            cut=(),
-            points=(),
             grain=grain,
             motif=motif,
             ups=ups,

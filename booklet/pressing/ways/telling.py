@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+from booklet.kit.records import replace
 from booklet.pressing.equations.problem import BlockPart, Problem
 from booklet.pressing.pressing import Conflict, Demand, WayKind, WayOut
 from booklet.pressing.ways.explain import OddCycle
@@ -55,15 +56,7 @@ def _ways_out(
         yield WayOut(kind=WayKind.OPEN_ALL, seams=opened, clashes=ways.left)
     if cycle.through_rim:
         for way in ways.whole:
-            yield WayOut(
-                kind=way.kind,
-                seams=seams,
-                clashes=way.clashes,
-                turn=way.turn,
-                first=way.first,
-                second=way.second,
-                layout=way.layout,
-            )
+            yield replace(way, seams=seams)
     if cycle.asked.kind is Demand.NEST:
         ends = [end for end in cycle.asked.ends if end[0] == part.block]
         left = ways.fanned.get((part.block, ends[0][2])) if ends else None

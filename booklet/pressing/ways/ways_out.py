@@ -20,9 +20,9 @@ from booklet.pressing.equations.model import Assignment, Model, Term, components
 from booklet.pressing.equations.problem import Problem, clashes_in, model_of
 from booklet.pressing.equations.solve import solve
 from booklet.pressing.meetings.places import SECOND
-from booklet.pressing.pressing import Demand
+from booklet.pressing.pressing import Demand, WayOut
 from booklet.pressing.ways.explain import OddCycle
-from booklet.pressing.ways.whole_ways import Tried, whole_ways
+from booklet.pressing.ways.whole_ways import whole_ways
 
 EFFORT = 6_000  # unknowns solved again: about half a second
 ALL = 4  # times the unknowns of a set, since it may be made in two versions in several ways
@@ -36,7 +36,7 @@ class Ways(Record, kw_only=True):
     clash pressed open, or with one crossing (block, point) fanned."""
 
     now: int = 0
-    whole: tuple[Tried, ...] = ()
+    whole: tuple[WayOut, ...] = ()
     opened: Mapping[int, int] = field(default_factory=dict)
     against: frozenset[int] = frozenset()
     left: int = 0
