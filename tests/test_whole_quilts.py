@@ -13,9 +13,10 @@ from booklet.pages.composing import compose
 from booklet.pages.tables.figure_sums import figure_sums
 from booklet.pages.tables.joining import border_words
 from booklet.pages.texts.words import Words
-from booklet.pattern import Paper
+from booklet.pattern import By, Paper
 from booklet.plan import Plan, SizePlan
 from booklet.plan.top.sash_words import sash_words
+from booklet.quilt.assembling.joining import JoinedIn
 from booklet.recipe import compiler
 
 MINI = """
@@ -274,3 +275,17 @@ def test_a_runner_with_sashes_all_round():
         sash_words(plan.size)[-1]
         == "Sew a row of sashes to the top and to the bottom of the row of blocks."
     )
+
+
+def test_a_half_drop_is_sewn_in_columns_and_nothing_turns():
+    plan = only((PATTERNS / "half_drop" / "pattern.yaml").read_text("utf-8"))
+    # 4 columns of 8 in, 2 blocks of 12 and the drop of 6: 32 by 30 in
+    assert plan.quilt.finished is not None
+    assert [float(side) for side in plan.quilt.finished] == [32.0, 30.0]
+    assert plan.joined_in is JoinedIn.COLUMNS and plan.joining is not None
+    assert [str(card.title) for card in plan.joining.cards][-1] == "Join the columns"
+    steps = plan.joining.assembly.steps
+    assert all(run.turns == () for step in steps for run in step.runs)
+    assert all(sewn.by is By.MACHINE for sewn in plan.joining.assembly.sewn.values())
+    # bricks, which lie in rows half a block apart, are joined in rows of straight seams, as before
+    assert only(HALF_DROP.replace("[8, 6]", "[8, 0]").replace("[0, 12]", "[4, 12]")).joining is None

@@ -28,9 +28,10 @@ from booklet.facts.kinds import (
 )
 from booklet.kit.measure import Length
 from booklet.kit.records import Record
-from booklet.pattern import Centre, FilledRim, JoinOrder, Mirror, RimPatches
+from booklet.pattern import Centre, FilledRim, Mirror, RimPatches
 from booklet.plan.records import JoinLine, SizePlan
 from booklet.plan.top.slanted_words import slanted_of
+from booklet.quilt.assembling.joining import JoinedIn
 from booklet.quilt.assembling.slanted import InRow, SlantedRow
 from booklet.quilt.sized import (
     BackingPlan,
@@ -142,10 +143,9 @@ def _slanted(size: SizePlan) -> Sequence[SlantedRow] | None:
     return found.rows if found is not None else None
 
 
-def _order(size: SizePlan) -> JoinOrder | None:
-    """In which order the blocks are joined, where no straight seams do it."""
-    quilt = size.size.quilt
-    return quilt.join if size.joining is not None and quilt is not None else None
+def _order(size: SizePlan) -> JoinedIn | None:
+    """In which order the blocks are joined, where no straight seams of rows do it."""
+    return size.joined_in
 
 
 def _is_set(size: SizePlan) -> bool:
@@ -169,7 +169,7 @@ QUILT: FactKind[SizePlan] = record(
     maybe("kept_in", POINTS, lambda size: (size.quilt.kept or None) if _is_set(size) else None),
     maybe("rim", RIM, _rim),
     maybe("slanted_rows", several(SLANTED_ROW), _slanted),
-    maybe("joined", word_of(JoinOrder), _order),
+    maybe("joined", word_of(JoinedIn), _order),
     maybe("joining", JOINING, lambda size: size.joining),
 )
 

@@ -125,6 +125,7 @@ def plan_size(
         sittings=sittings(blocks, size.sewing.pace, joining),
         join_table=join_table(top, joined) if top is not None else (),
         top=top,
+        joined_in=joined.order if joined is not None else None,
         joining=joining,
     )
 

@@ -22,6 +22,7 @@ from booklet.pattern import (
     Size,
 )
 from booklet.pressing.pressing import Pressing
+from booklet.quilt.assembling.joining import JoinedIn
 from booklet.quilt.assembling.top_pressing import PressedTop
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import Assembly, Step
@@ -177,6 +178,7 @@ class SizePlan(Record, kw_only=True):
     sittings: tuple[Sitting, ...] = ()
     join_table: tuple[JoinLine, ...] = ()
     top: PressedTop | None = None  # how the parts of the quilt are pressed where they are joined
+    joined_in: JoinedIn | None = None  # the order of `joining`
     joining: BlockPlan | None = (
         None  # the top as a block of blocks, where no straight seams join them
     )

@@ -54,6 +54,7 @@ class SizeValues(Record, kw_only=True):
     sash_words: tuple[Markup, ...]
     turning_edges: bool
     joins_turn: bool
+    joined_in_columns: bool
     edge_words: Text | None  # where the edge of a filled rim lies
     joining: BlockPlan | None
     free_block: Text

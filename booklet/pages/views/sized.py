@@ -48,6 +48,7 @@ from booklet.pages.views.side_by_side import SideBySide
 from booklet.pages.views.step_cards import StepFace, stack_labels, step_sheets
 from booklet.pattern import Fold, Paper
 from booklet.plan import BlockPlan, SizePlan
+from booklet.quilt.assembling.joining import JoinedIn
 
 BESIDE_LAYERS = 450
 """So many letters take two thirds of the height of the picture of pressing beside them."""
@@ -165,6 +166,7 @@ class SizedPages(Record, kw_only=True):
             sash_words=sashing_words(plan, words),
             turning_edges=turning_edges(plan),
             joins_turn=joins_turn(plan),
+            joined_in_columns=plan.joined_in is JoinedIn.COLUMNS,
             edge_words=edge_words(plan),
             joining=plan.joining,
             free_block=self.free_block(),

@@ -10,14 +10,15 @@ from collections.abc import Iterator, Sequence
 
 from booklet.kit.records import replace
 from booklet.kit.words import Phrase, Text, phrase, plural_phrase
-from booklet.pattern import By, JoinOrder, Pattern, Size
+from booklet.pattern import By, Pattern, Size
 from booklet.plan.cards.frames import rows_joined
 from booklet.plan.cards.methods import in_ranges
 from booklet.plan.cards.routes import hanging_words
 from booklet.plan.cards.sentences import what_to_do
 from booklet.plan.naming import Naming
 from booklet.plan.records import BlockPlan, StepCard
-from booklet.quilt.assembling.joining import NUMBER, Joining
+from booklet.quilt.assembling.joining import NUMBER, JoinedIn, Joining
+from booklet.quilt.sized import PlacedBlock
 from booklet.sewing.assembly import Assembly, Step
 
 MOST_NAMED = 3  # rows that are named one by one
@@ -101,16 +102,22 @@ def _is_top(step: Step, joining: Joining) -> bool:
     return len(step.pieces) == len(joining.laid)
 
 
-def _rows_of(steps: Sequence[Step], joining: Joining) -> tuple[int, ...]:
-    """The numbers of the rows that some steps make, from 1 at the top."""
-    first = min(at.row for at in joining.laid.values())
-    return tuple(sorted({joining.laid[step.pieces[0]].row - first + 1 for step in steps}))
+def _lines_of(steps: Sequence[Step], joining: Joining) -> tuple[int, ...]:
+    """The numbers of the rows that some steps make, from 1 at the top, or of the columns, from 1 at the left."""
+    each = {id: _line(at, joining) for id, at in joining.laid.items()}
+    first = min(each.values())
+    return tuple(sorted({each[step.pieces[0]] - first + 1 for step in steps}))
+
+
+def _line(at: PlacedBlock, joining: Joining) -> int:
+    """The row of a block, or its column where columns are joined."""
+    return at.column if joining.order is JoinedIn.COLUMNS else at.row
 
 
 def _title(steps: Sequence[Step], joining: Joining) -> Phrase:
     """What a card is about: rows, all rows, or a ring about the middle."""
     step = steps[0]
-    if joining.order is JoinOrder.MIDDLE:
+    if joining.order is JoinedIn.MIDDLE:
         if step.n == 1:
             return plural_phrase(
                 "Sew {n} block to the middle one",
@@ -120,16 +127,29 @@ def _title(steps: Sequence[Step], joining: Joining) -> Phrase:
         return plural_phrase(
             "Add {n} block at the edge", "Add {n} blocks round the edge", len(step.join) - 1
         )
+    columns = joining.order is JoinedIn.COLUMNS
     if len(joining.pressing.assembly.steps) > 1 and _is_top(step, joining):
-        return phrase("Join the rows")
-    rows = _rows_of(steps, joining)
-    if len(rows) > 1 and len(rows) == len({at.row for at in joining.laid.values()}):
-        return phrase("Sew the blocks of each row")
+        return phrase("Join the columns") if columns else phrase("Join the rows")
+    rows = _lines_of(steps, joining)
+    if len(rows) > 1 and len(rows) == len({_line(at, joining) for at in joining.laid.values()}):
+        return (
+            phrase("Sew the blocks of each column")
+            if columns
+            else phrase("Sew the blocks of each row")
+        )
+    named = rows if len(rows) <= MOST_NAMED else in_ranges(rows)
+    if columns:
+        return plural_phrase(
+            "Sew the blocks of column {columns}",
+            "Sew the blocks of columns {columns}",
+            len(rows),
+            columns=named,
+        )
     return plural_phrase(
         "Sew the blocks of row {rows}",
         "Sew the blocks of rows {rows}",
         len(rows),
-        rows=rows if len(rows) <= MOST_NAMED else in_ranges(rows),
+        rows=named,
     )
 
 
@@ -137,9 +157,9 @@ def _makes(step: Step, joining: Joining) -> Phrase:
     """What stands under the picture of a step."""
     if _is_top(step, joining):
         return phrase("The top")
-    if joining.order is JoinOrder.MIDDLE:
+    if joining.order is JoinedIn.MIDDLE:
         return phrase("The middle of the top")
-    return phrase("A row")
+    return phrase("A column") if joining.order is JoinedIn.COLUMNS else phrase("A row")
 
 
 def _takes(step: Step, joining: Joining, naming: Naming) -> tuple[Text, ...]:
@@ -151,13 +171,15 @@ def _takes(step: Step, joining: Joining, naming: Naming) -> tuple[Text, ...]:
         if made is None:
             block = joining.laid[name].block
             counts[block] = counts.get(block, 0) + 1
-        elif joining.order is JoinOrder.MIDDLE:
+        elif joining.order is JoinedIn.MIDDLE:
             before.append(phrase("the middle (step {step})", step=made.card))
     blocks = (
         phrase("{n} × {title}", n=n, title=_called(block, joining)) for block, n in counts.items()
     )
-    if joining.order is JoinOrder.ROWS and _is_top(step, joining) and len(naming.made_in) > 1:
-        return (phrase("all rows"), *blocks)
+    in_lines = joining.order is not JoinedIn.MIDDLE
+    if in_lines and _is_top(step, joining) and len(naming.made_in) > 1:
+        columns = joining.order is JoinedIn.COLUMNS
+        return (phrase("all columns") if columns else phrase("all rows"), *blocks)
     return (*before, *blocks)
 
 
@@ -171,13 +193,19 @@ def _called(block: str, joining: Joining) -> Text:
 
 def _waits(step: Step, joining: Joining) -> Iterator[Phrase]:
     """What is laid out before a step, and which way it goes."""
-    if joining.order is JoinOrder.MIDDLE:
+    if joining.order is JoinedIn.MIDDLE:
         yield phrase(
             "Lay the blocks out as the picture of the quilt shows. Sew them on one after the other, clockwise: each "
             "to all that it touches."
         )
     elif _is_top(step, joining) and len(joining.pressing.assembly.steps) > 1:
-        yield phrase("Begin at the top, and sew each row to those above it.")
+        yield (
+            phrase("Begin at the left, and sew each column to the one before it.")
+            if joining.order is JoinedIn.COLUMNS
+            else phrase("Begin at the top, and sew each row to those above it.")
+        )
+    elif joining.order is JoinedIn.COLUMNS:
+        yield phrase("Begin at the top, and sew each block to the one above it.")
     else:
         yield phrase("Begin at the left, and sew each block to the one before it.")
 

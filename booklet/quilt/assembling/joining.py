@@ -3,14 +3,16 @@ pieces of a tiling, and its order, runs, ends, threads and pressing are worked o
 
 The order is rows: the blocks of a row, alike rows alike, then row to row; or, if asked, from the middle: the
 middle block, then all blocks that touch it, clockwise, then all that touch those. Either joins a block only to
-what it touches, and closes every inner point with one turn, which is the least there can be.
+what it touches, and closes every inner point with one turn, which is the least there can be. In a half drop straight seams
+part the columns: there the blocks of a column come first, then column to column, and nothing turns.
 """
 
 from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Container, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
+from enum import Enum
 from types import MappingProxyType
 
 from booklet.crafts.forms import form_named
@@ -18,7 +20,7 @@ from booklet.geometry.layout import tiled
 from booklet.geometry.soundness.sound import Sound
 from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Side, Tiling
-from booklet.kit.outlines.plane import Point
+from booklet.kit.outlines.plane import Point, box_of
 from booklet.kit.outlines.polygon import without_straight_points
 from booklet.kit.records import Record, replace
 from booklet.pattern import (
@@ -35,6 +37,7 @@ from booklet.pattern import (
 from booklet.pressing.meetings.touching_rims import BlockInPlace
 from booklet.pressing.pressing import Pressing
 from booklet.pressing.stage import press_size
+from booklet.quilt.assembling.row_pressing import RowPart, RowPartKind, in_rows
 from booklet.quilt.assembling.top_pressing import Points, PressedTop
 from booklet.quilt.sized import PlacedBlock, SizedQuilt
 from booklet.sewing.stage import assemble_block
@@ -44,11 +47,19 @@ NUMBER = "#"  # before the number of a part block
 MOST = 400  # blocks: of more the pictures would show nothing, and working them out takes minutes
 
 
+class JoinedIn(Enum):
+    """In which order the blocks of a top are joined."""
+
+    ROWS = "rows"
+    COLUMNS = "columns"
+    MIDDLE = "from the middle"
+
+
 class Joining(Record, kw_only=True):
     """How the blocks of a top are sewn together: the blocks laid, by the ids of the pieces they are, and the
     order and pressing of their seams. `titles` and what stands for the `letters` of the blocks, by their ids."""
 
-    order: JoinOrder
+    order: JoinedIn
     titles: Mapping[str, str]
     letters: Mapping[str, str]
     block: Block
@@ -73,7 +84,8 @@ def joining_of(
     laid = _by_name(quilt.placed)
     letters = _letters(tilings, titles, {cell.block for row in written.arrange for cell in row})
     tiling = _tiling(laid, tilings, letters)
-    steps = tuple(_steps(written, laid, tiling, top))
+    order = _order(written, tiling)
+    steps = tuple(_steps(written, order, laid, tiling, top))
     span = written.span
     block = Block(
         id=TOP,
@@ -91,7 +103,7 @@ def joining_of(
     made = replace(made, tiling=replace(tiling, size=quilt.size.id))
     pressed, _ = press_size(_as_size(quilt.size, tilings), {TOP: made}, allowance)
     return Joining(
-        order=written.join,
+        order=order,
         titles=titles,
         letters=letters,
         block=block,
@@ -193,8 +205,24 @@ def _as_size(size: Size, tilings: Mapping[str, Tiling]) -> Size:
     return replace(size, fabrics=MappingProxyType(cloths), quilt=None)
 
 
+def _order(quilt: Quilt, tiling: Tiling) -> JoinedIn:
+    """The order asked for; columns where straight seams part them, and not the rows."""
+    if quilt.join is JoinOrder.MIDDLE:
+        return JoinedIn.MIDDLE
+    boxes = [box_of(piece.outline.points) for piece in tiling.pieces]
+    on_their_side = [
+        RowPart(kind=RowPartKind.BLOCK, left=top, top=left, right=bottom, bottom=right)
+        for left, top, right, bottom in boxes
+    ]
+    return JoinedIn.ROWS if in_rows(on_their_side) is None else JoinedIn.COLUMNS
+
+
 def _steps(
-    quilt: Quilt, laid: Mapping[str, PlacedBlock], tiling: Tiling, top: PressedTop
+    quilt: Quilt,
+    order: JoinedIn,
+    laid: Mapping[str, PlacedBlock],
+    tiling: Tiling,
+    top: PressedTop,
 ) -> Iterator[DeclaredStep]:
     """The steps of the order asked for."""
     touching: dict[str, set[str]] = {id: set() for id in laid}
@@ -203,7 +231,11 @@ def _steps(
         touching[one].add(other)
         touching[other].add(one)
     wish = PressWish(PressKind.OPEN, None, quilt.span) if top.points is Points.ODD else None
-    joins = _from_middle if quilt.join is JoinOrder.MIDDLE else _by_rows
+    joins = {
+        JoinedIn.MIDDLE: _from_middle,
+        JoinedIn.ROWS: _by_rows,
+        JoinedIn.COLUMNS: _by_columns,
+    }[order]
     for n, (make, join) in enumerate(joins(laid, tiling, touching)):
         yield DeclaredStep(
             make=make,
@@ -221,15 +253,33 @@ _Joins = Iterator[tuple[str, tuple[str, ...]]]
 def _by_rows(
     laid: Mapping[str, PlacedBlock], tiling: Tiling, touching: Mapping[str, set[str]]
 ) -> _Joins:
-    """The rows, each from left to right, then all of them from the top down. A row whose blocks do not all
-    hang together is as many rows as hang together."""
+    """The rows, each from left to right, then all of them from the top down."""
     rows: dict[int, list[str]] = {}
     for id, at in sorted(laid.items(), key=lambda item: (item[1].row, item[1].column)):
         rows.setdefault(at.row, []).append(id)
+    return _by_lines("row", rows.values(), touching)
+
+
+def _by_columns(
+    laid: Mapping[str, PlacedBlock], tiling: Tiling, touching: Mapping[str, set[str]]
+) -> _Joins:
+    """The columns, each from the top down, then all of them from left to right."""
+    columns: dict[float, list[str]] = {}
+    boxes = {id: box_of(tiling.piece(id).outline.points) for id in laid}
+    for id in sorted(boxes, key=lambda id: (round(boxes[id][0], 6), boxes[id][1])):
+        columns.setdefault(round(boxes[id][0], 6), []).append(id)
+    return _by_lines("column", columns.values(), touching)
+
+
+def _by_lines(
+    kind: str, lines: Iterable[Sequence[str]], touching: Mapping[str, set[str]]
+) -> _Joins:
+    """The rows (or columns), then all of them. One whose blocks do not all hang together is as many as hang
+    together."""
     units: dict[str, tuple[str, ...]] = {}
-    for row in rows.values():
-        for part in _hanging(row, touching):
-            name = f"row{len(units) + 1}" if len(part) > 1 else part[0]
+    for line in lines:
+        for part in _hanging(line, touching):
+            name = f"{kind}{len(units) + 1}" if len(part) > 1 else part[0]
             units[name] = part
             if len(part) > 1:
                 yield name, part
