@@ -61,7 +61,7 @@ def every_figure(plan, size):
     for block in size.blocks:
         yield block_figure(size, block, looks)
         yield pressing_figure(block, speaker=ENGLISH)
-        for scene, caption, _ in thread_scenes(block, looks, 60.0, "inch"):
+        for scene, caption in thread_scenes(block, looks, (60.0,), "inch"):
             yield figure_of(scene, caption)
         yield from chain_figures(block, looks, speaker=ENGLISH)
         for card in block.cards:

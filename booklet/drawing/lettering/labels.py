@@ -81,15 +81,26 @@ def _within(box: Box, frame: Box) -> bool:
     return frame[0] <= box[0] and frame[1] <= box[1] and box[2] <= frame[2] and box[3] <= frame[3]
 
 
+def _may_reach(a: Point, b: Point, box: Box) -> bool:
+    """Whether the box about a stroke meets another. Written out, for it is asked very often."""
+    (ax, ay), (bx, by), (left, top, right, bottom) = a, b, box
+    if (ax < left and bx < left) or (ax > right and bx > right):
+        return False
+    return not ((ay < top and by < top) or (ay > bottom and by > bottom))
+
+
 def _comes_near(box: Box, wide: Box, a: Point, b: Point) -> bool:
     """Whether a stroke comes nearer to a box than CLEAR, by which `wide` is wider; of one far off even the distance is
     not asked."""
-    (ax, ay), (bx, by), (left, top, right, bottom) = a, b, wide
-    if (ax < left and bx < left) or (ax > right and bx > right):
-        return False
-    if (ay < top and by < top) or (ay > bottom and by > bottom):
-        return False
-    return to_box(box, a, b) < CLEAR
+    return _may_reach(a, b, wide) and to_box(box, a, b) < CLEAR
+
+
+def _nearest(points: Iterable[Point], box: Box, within: float) -> float:
+    """The distance of the nearest of some points from a box; of points that are farther than `within` mm, any figure above
+    it."""
+    left, top, right, bottom = _wider(box, within + NOISE)
+    near = (p for p in points if left <= p[0] <= right and top <= p[1] <= bottom)
+    return min((point_to_box(box, p) for p in near), default=math.inf)
 
 
 def _anchored(way: Point) -> Anchoring:
@@ -123,10 +134,12 @@ class Desk:
         return desk
 
     def about(self, at: Point, reach: float) -> Desk:
-        """A desk with what lies nearer than `reach` mm to a point, and all dots."""
+        """A desk with what lies nearer than `reach` mm to a point, and dots twice as far off: a label within reach may be
+        no nearer to one of them than to its own."""
         window = _wider((*at, *at), reach)
-        near = (stroke for stroke in self.strokes if _meets(_around(*stroke), window))
-        desk = Desk(near, frame=self.frame, dots=self.dots, clear=self.clear)
+        near = (stroke for stroke in self.strokes if _may_reach(*stroke, window))
+        dots = (dot for dot in self.dots if math.dist(dot, at) < 2 * reach)
+        desk = Desk(near, frame=self.frame, dots=dots, clear=self.clear)
         desk.areas = [area for area in self.areas if overlap(area[1], window)]
         desk.boxes = [box for box in self.boxes if overlap(box, window)]
         return desk
@@ -233,7 +246,7 @@ class Desk:
         if self.frame and not _within(box, self.frame):
             return False
         to_own = min(point_to_box(box, p) for p in own)
-        least = min((point_to_box(box, p) for p in others), default=math.inf)
+        least = _nearest(others, box, max(self.clear, to_own + 0.3))
         if min(to_own, least) < self.clear:
             return False
         return (leader or to_own + 0.3 < least) and not self._touches_a_stroke(box)
@@ -250,9 +263,9 @@ class Desk:
             return False
         if any(to_segment(p, a, b) < 1.2 for p in self.dots if math.dist(p, at) > 0.05):
             return False
-        return not any(
-            crosses(a, b, c, d) for c, d in self.strokes if min(math.dist(c, at), math.dist(d, at)) > ONE_POINT
-        )  # fmt: skip
+        about = box_of((a, b))
+        met = [(c, d) for c, d in self.strokes if _may_reach(c, d, about) and crosses(a, b, c, d)]
+        return not any(min(math.dist(c, at), math.dist(d, at)) > ONE_POINT for c, d in met)
 
     def beside(
         self,
@@ -301,18 +314,7 @@ class Desk:
         for a, b in self.strokes:
             if cost > most:
                 break
-            if _meets(_around(a, b), about):
+            if _may_reach(a, b, about):
                 near = min(to_segment(p, a, b) for p in probes)
                 cost += 40 if near < 0.9 else 4 * max(0.0, KEPT_OFF - near)
         return cost
-
-
-def _around(a: Point, b: Point) -> Box:
-    """The box about a stroke."""
-    return min(a[0], b[0]), min(a[1], b[1]), max(a[0], b[0]), max(a[1], b[1])
-
-
-def _meets(stroke: Box, box: Box) -> bool:
-    """Whether the box about a stroke, which may be as thin as a line, meets another."""
-    left, top, right, bottom = stroke
-    return overlap((left, top, right + ONE_POINT, bottom + ONE_POINT), box)

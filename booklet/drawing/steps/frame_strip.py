@@ -20,6 +20,7 @@ from booklet.drawing.steps.step_parts import (
 )
 from booklet.drawing.steps.units import stage_parts
 from booklet.drawing.viewport import View
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.outlines.plane import Box
 from booklet.kit.records import Record
 from booklet.kit.words import Speaker, Text
@@ -82,6 +83,15 @@ def panels(strip: Sequence[StripPart], gap: float, scale: float) -> tuple[Panel,
     )
 
 
+def least_panels(strip: Sequence[StripPart], scale: float) -> tuple[Panel, ...]:
+    """The frames of a step with the largest part of each alone: none is smaller, whatever the gap."""
+    sides = [(part.apart.largest[0] * scale, part.apart.largest[1] * scale) for part in strip]
+    return tuple(
+        Panel(of=part, box=(0.0, 0.0, wide, high), across=max(wide + 2 * MARGIN, part.words + 2))
+        for part, (wide, high) in zip(strip, sides, strict=True)
+    )
+
+
 def rows(row: Sequence[Panel], width: float) -> list[list[Panel]]:
     """The panels in rows no wider than `width` mm, as even as they come."""
     least = len(_packed(row, width))
@@ -119,9 +129,21 @@ def _top(panel: Panel, row: Sequence[Panel]) -> float:
     return panel.box[1] if panel.of.loose else min(p.box[1] for p in row)
 
 
+def may_fit(row: Sequence[Panel], width: float, tallest: float, most: int) -> bool:
+    """Whether panels may fit in at most so many rows, by their widths and the paper they cover: it costs little to ask."""
+    if any(panel.across > width + NOISE for panel in row):
+        return False
+    down = [panel.box[3] - panel.box[1] + 2 * MARGIN + HEAD for panel in row]
+    if most == 1:
+        across = sum(panel.across for panel in row) + BETWEEN * (len(row) - 1)
+        return across <= width + NOISE and max(down) <= tallest + NOISE
+    covered = sum(panel.across * high for panel, high in zip(row, down, strict=True))
+    return covered <= width * tallest * MORE_ROWS + NOISE
+
+
 def strip_fits(row: Sequence[Panel], width: float, tallest: float, most: int) -> bool:
     """Whether the panels fit in at most so many rows."""
-    if any(panel.across > width for panel in row) or len(_packed(row, width)) > most:
+    if not may_fit(row, width, tallest, most) or len(_packed(row, width)) > most:
         return False
     laid = rows(row, width)
     return sum(map(high, laid)) <= (tallest if len(laid) == 1 else tallest * MORE_ROWS)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Sequence
+from functools import cached_property
 
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.lettering.labels import SMALLEST, Desk, letter_in, plate_radius
@@ -48,12 +49,18 @@ OFF_SEAMS = 24  # places across and down a piece, at which its letter is tried b
 LETTER_CLEAR = 0.55  # mm between the plate of a letter and the middle of a stroke
 
 
-class PartsApart(Record):
+class PartsApart(Record, dict=True):
     """Parts of a step as they stand apart by one inch, with the box in inches about each where it lies in its block:
     how they stand by any other gap follows, for every part moves as far again as the gap is wide."""
 
     parts: tuple[StepPart, ...]
     boxes: tuple[Box, ...]
+
+    @cached_property
+    def largest(self) -> tuple[float, float]:
+        """The width and the height in inches that one of the parts takes at least, whatever the gap."""
+        wide, high = ([box[k + 2] - box[k] for box in self.boxes] for k in (0, 1))
+        return max(wide), max(high)
 
     def by(self, gap: float) -> tuple[StepPart, ...]:
         """The parts, apart by so many inches."""

@@ -9,7 +9,14 @@ from functools import cached_property
 
 from booklet.drawing.lettering.labels import SMALLEST, plate_radius
 from booklet.drawing.scales import Scale, nearest_scale
-from booklet.drawing.steps.frame_strip import StripPart, panels, strip_fits, strip_parts
+from booklet.drawing.steps.frame_strip import (
+    StripPart,
+    least_panels,
+    may_fit,
+    panels,
+    strip_fits,
+    strip_parts,
+)
 from booklet.drawing.steps.step_parts import LETTER, LETTER_CLEAR, PartsApart, parts_apart, whole
 from booklet.drawing.steps.units import exploded, parts_of, shorter_side
 from booklet.drawing.told import piece_letter
@@ -78,6 +85,8 @@ class StepScales(Record, kw_only=True, dict=True):
         return found
 
     def _frames_fit(self, scale: float, width: float, most: int) -> bool:
+        if not may_fit(least_panels(self._strip, scale), width, self.tallest, most):
+            return False
         row = panels(self._strip, gap_at(self._shorter, scale), scale)
         return strip_fits(row, width, self.tallest, most)
 

@@ -21,6 +21,7 @@ from booklet.kit.outlines.plane import (
     box_of,
     direction,
     middle,
+    overlap,
     plus,
     right_of,
     to_segment,
@@ -44,16 +45,31 @@ KEY = 14.0  # mm: the small block that shows where an enlarged route lies
 
 
 def thread_scenes(
-    block: BlockPlan, looks: Looks, width: float, units: UnitSystem
-) -> tuple[tuple[Scene, Text, bool], ...]:
-    """The scene of every route that differs, its caption, and whether all its numbers found room."""
-    return tuple(_largest(block, route, looks, width, units) for route in routes(block.assembly))
+    block: BlockPlan, looks: Looks, widths: Sequence[float], units: UnitSystem
+) -> tuple[tuple[Scene, Text], ...]:
+    """The scene of every route that differs and its caption, each in the first of `widths` (mm) in which all its numbers
+    find room, else in the last."""
+    return tuple(_narrowest(block, route, looks, widths, units) for route in routes(block.assembly))
+
+
+def _narrowest(
+    block: BlockPlan, route: Route, looks: Looks, widths: Sequence[float], units: UnitSystem
+) -> tuple[Scene, Text]:
+    """The scene of a route and its caption, wider only where its seams would be too short or its numbers find no room."""
+    *narrower, widest = widths
+    for width in narrower:
+        view, _ = _view(block, route, width)
+        if _shortest(block, route) * view.scale >= READABLE:
+            scene, caption, good = _largest(block, route, looks, width, units)
+            if good:
+                return scene, caption
+    return _largest(block, route, looks, widest, units)[:2]
 
 
 def _largest(
     block: BlockPlan, route: Route, looks: Looks, width: float, units: UnitSystem
 ) -> tuple[Scene, Text, bool]:
-    """The scene of a route, enlarged further where its numbers find no room."""
+    """The scene of a route, enlarged further where its numbers find no room, its caption, and whether they found it."""
     made = _scene(block, route, looks, width, units)
     view = _view(block, route, width)
     for near in LARGER:
@@ -102,8 +118,7 @@ def _scene(
     title = phrase("Hand route {route}", route=route.n)
     items += [*signs, needle, *key, *labels]
     scene = Scene.of(name, (width, height), items, title, route_told(route))
-    readable = _shortest(block, route) * view.scale >= READABLE
-    return scene, route_caption(route, units), desk.good and readable
+    return scene, route_caption(route, units), desk.good
 
 
 def _shortest(block: BlockPlan, route: Route) -> float:
@@ -148,6 +163,11 @@ def _ground(block: BlockPlan, looks: Looks, view: View, window: Box) -> list[Ite
 def _within(points: Sequence[Point], window: Box) -> tuple[Point, ...]:
     """An outline cut off at the edges of the window."""
     left, top, right, bottom = (window[0] + 0.3, window[1] + 0.3, window[2] - 0.3, window[3] - 0.3)
+    about = box_of(points)
+    if left <= about[0] and top <= about[1] and about[2] <= right and about[3] <= bottom:
+        return tuple(points)
+    if not overlap(about, window):
+        return ()
     sides = (
         ((left, top), (1.0, 0.0)),
         ((left, top), (0.0, 1.0)),

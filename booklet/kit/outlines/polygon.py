@@ -88,13 +88,20 @@ def crosses(a: Point, b: Point, c: Point, d: Point) -> bool:
 
 
 def to_box(box: Box, a: Point, b: Point) -> float:
-    """The distance of the segment a b from a box; 0 where they meet."""
+    """The distance of the segment a b from a box; 0 where they meet: no line along a side of the box, nor along the
+    segment, then lies between them."""
     left, top, right, bottom = box
     corners = ((left, top), (right, top), (right, bottom), (left, bottom))
-    if any(left <= x <= right and top <= y <= bottom for x, y in (a, b)):
-        return 0.0
-    if any(crosses(a, b, c, d) for c, d in edges(corners)):
-        return 0.0
+    (ax, ay), (bx, by) = a, b
+    if (
+        min(ax, bx) <= right
+        and left <= max(ax, bx)
+        and min(ay, by) <= bottom
+        and top <= max(ay, by)
+    ):
+        sides = [(bx - ax) * (y - ay) - (by - ay) * (x - ax) for x, y in corners]
+        if min(sides) <= 0 <= max(sides):
+            return 0.0
     ends = (point_to_box(box, end) for end in (a, b))
     return min(*ends, *(to_segment(corner, a, b) for corner in corners))
 

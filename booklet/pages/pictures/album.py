@@ -37,7 +37,7 @@ from booklet.drawing.quilts.quilt import (
 )
 from booklet.drawing.quilts.slanted import slanted_figure
 from booklet.drawing.scales import Scale
-from booklet.drawing.scene import Figure, Scene
+from booklet.drawing.scene import Figure
 from booklet.drawing.steps.chains import chain_figures
 from booklet.drawing.steps.route_sheet import route_sheet_figure
 from booklet.drawing.steps.step import step_figure
@@ -50,7 +50,7 @@ from booklet.drawing.templates.template_pages import template_figures
 from booklet.kit.measure import UnitSystem
 from booklet.kit.records import Mutable, field
 from booklet.kit.remembered.memory import Ask, plainly
-from booklet.kit.words import Speaker, Text, words_of
+from booklet.kit.words import Speaker, words_of
 from booklet.pages.pictures.bare import bare_plan, named_only
 from booklet.pages.pictures.columns import column_width
 from booklet.pages.pictures.figures import Figures, FigureSource, Room
@@ -59,6 +59,7 @@ from booklet.pages.style.paper import SHEETS
 from booklet.pages.tables.view import allowance_test
 from booklet.pattern import By
 from booklet.plan import BlockPlan, Plan, SizePlan
+from booklet.plan.cards.routes import routes
 
 HEADED = 40.0  # mm: what the heading of a page, its first words and a caption of two lines take at the most
 LAYER = 64.0  # mm: no higher is the picture of shapes laid on a block
@@ -358,35 +359,18 @@ def _faces(size: SizePlan, looks: Looks) -> tuple[Figure, ...]:
 
 
 def _threads(block: BlockPlan, looks: Looks, room: Room, units: UnitSystem) -> tuple[Figure, ...]:
-    """The pictures of a block's hand routes."""
-    return tuple(figure(*drawn) for drawn in route_scenes(block, looks, room, units))
+    """The pictures of a block's hand routes, each as small as its numbers allow; two share a row."""
+    least = (room.width_mm - 10) / room.threads_across
+    parts = [min(share * room.width_mm, room.column_mm) for share in ROUTE]
+    widths = sorted({least, *parts, room.column_mm, room.width_mm})
+    if room.threads_across > 2 and len(routes(block.assembly)) <= 2:
+        widths = widths[1:]
+    return tuple(figure(*drawn) for drawn in thread_scenes(block, looks, widths, units))
 
 
 def _pocket(block: BlockPlan, looks: Looks, units: UnitSystem) -> tuple[Figure, ...]:
     """The routes of a block for a card of the pocket: as small as their numbers allow."""
-    small, wide = (thread_scenes(block, looks, width, units) for width in POCKET)
-    chosen = (one if one[2] else other for one, other in zip(small, wide, strict=True))
-    return tuple(figure(scene, caption) for scene, caption, _ in chosen)
-
-
-def route_scenes(
-    block: BlockPlan, looks: Looks, room: Room, units: UnitSystem
-) -> tuple[tuple[Scene, Text], ...]:
-    """The hand routes with their captions, each as small as its numbers allow; two share a row."""
-    least = (room.width_mm - 10) / room.threads_across
-    parts = [min(share * room.width_mm, room.column_mm) for share in ROUTE]
-    widths = sorted({least, *parts, room.column_mm, room.width_mm})
-    chosen = thread_scenes(block, looks, widths[0], units)
-    if 0 < len(chosen) <= 2 and room.threads_across > 2:
-        widths = widths[1:]
-        chosen = thread_scenes(block, looks, widths[0], units)
-    for width in widths[1:]:
-        if not all(good for _, _, good in chosen):
-            wider = thread_scenes(block, looks, width, units)
-            chosen = tuple(
-                one if one[2] else other for one, other in zip(chosen, wider, strict=True)
-            )
-    return tuple((scene, caption) for scene, caption, _ in chosen)
+    return tuple(figure(*drawn) for drawn in thread_scenes(block, looks, POCKET, units))
 
 
 def swatch_address(figure: Figure) -> str:
