@@ -13,6 +13,7 @@ import pytest
 from browser import shown, started
 
 from booklet.kit.measure import Length
+from booklet.kit.records import replace
 from booklet.kit.remembered.memory import Memory
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.compact import SharedPictures
@@ -179,3 +180,36 @@ def test_a_browser_shows_the_colourway_that_is_chosen():
             now = cover.get_attribute("aria-label"), cover.screenshot()
             assert seen_at.setdefault(number, now) == now
     assert len({picture for _, picture in seen_at.values()}) == 3
+
+
+# An edition that names only a layout
+
+
+def test_a_page_in_one_layout_has_all_colourways_to_choose_from(tmp_path):
+    """Flags of 6 in, 1 x 3 of them in the layout Pennant: 6 in × 18 in in either colourway, and red where Storm is slate. The
+    pattern names Calm with Pennant and Storm with Pennant together in no edition."""
+    text = (GATES.parent / "colourways_in_layouts" / "pattern.yaml").read_text("utf-8")
+    before, _, _ = text.partition("    pennants:")
+    (tmp_path / "pattern.yaml").write_text(
+        f"{before}    long: {{layout: pennant, pages: [cover, sizes, materials, quilt]}}\n", "utf-8"
+    )
+    checked = compiler.check(tmp_path).value
+    plan = compiler.plan(checked)
+    edition = plan.pattern.booklet.editions[-1]
+    assert edition.alternative == "pennant"
+    all_ = views(checked, plan, drawn(plan), Memory().ask, {"pennant"})
+    own = gathered(all_[:1], edition, ("mat",), "key")
+    assert [view.colourway for view in own.views] == ["", "storm, pennant"]
+    for document, cloth, other in zip(
+        own.documents, ("Red", "Slate"), ("Slate", "Red"), strict=True
+    ):
+        told = " ".join(dict(document.parts).values())
+        assert "6 in × 18 in" in told and cloth in told and other not in told
+    choice = re.search(r'data-axis="c".*?</select>', one_file(own).html, re.DOTALL)
+    assert re.findall(r"<option[^>]*>([^<]*)<", choice[0]) == ["Calm", "Storm"]
+    # in an edition that names its colourway nothing is to be chosen
+    named = compiler.plan(compiler.check(GATES.parent / "colourways_in_layouts").value)
+    in_calm = named.pattern.booklet.editions[1]
+    assert in_calm.taken == ("calm", "pennant")
+    alone = gathered([replace(all_[0], plan=named, figures=drawn(named))], in_calm, ("mat",), "key")
+    assert len(alone.views) == 1

@@ -85,6 +85,7 @@ from booklet.pattern.sizes import (
     Bed as Bed,
     ForClass as ForClass,
     Size as Size,
+    taken_together as taken_together,
 )
 from booklet.pattern.ways import (
     BlockTechnique as BlockTechnique,

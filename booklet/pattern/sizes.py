@@ -7,7 +7,7 @@ from enum import StrEnum
 
 from booklet.kit.diagnostic import Span
 from booklet.kit.measure import Length
-from booklet.kit.records import Record
+from booklet.kit.records import Record, replace
 from booklet.pattern.blocks import Block, OwnPicture
 from booklet.pattern.cloth import Fabric
 from booklet.pattern.quilts import Quilt
@@ -102,3 +102,17 @@ class Alternative(Record, kw_only=True):
     sizes: tuple[Size, ...] = ()
     picture: OwnPicture | None = None  # for its cover
     is_own: bool = False
+
+
+def taken_together(colourway: Alternative, layout: Alternative) -> Alternative:
+    """A colourway and a layout together."""
+    cloths = {size.id: size.fabrics for size in colourway.sizes}
+    return Alternative(
+        kind=AlternativeKind.BOTH,
+        id=BETWEEN.join((colourway.id, layout.id)),
+        title="",
+        span=layout.span,
+        sizes=tuple(
+            replace(size, fabrics=cloths[size.id]) for size in layout.sizes if size.id in cloths
+        ),
+    )

@@ -8,11 +8,11 @@ its reader then has. A way that would be at fault is not offered.
 from __future__ import annotations
 
 import hashlib
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from booklet.checks.checked import CheckedPattern
 from booklet.drawing.scene import Figure
-from booklet.kit.bounds import MOST_CLOTH_PLANS, MOST_VIEWS
+from booklet.kit.bounds import MOST_CLOTH_PLANS, MOST_SIZES, MOST_VIEWS
 from booklet.kit.diagnostic import Outcome
 from booklet.kit.measure import Length, other_units
 from booklet.kit.records import Record, replace
@@ -20,7 +20,16 @@ from booklet.kit.remembered.memory import Ask
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import Figures, FigureSource
 from booklet.pages.screen.page import OtherCloth, ScreenView
-from booklet.pattern import AlternativeKind, Edition, Fabric, ForClass, Pattern, Size, SoldAs
+from booklet.pattern import (
+    AlternativeKind,
+    Edition,
+    Fabric,
+    ForClass,
+    Pattern,
+    Size,
+    SoldAs,
+    taken_together,
+)
 from booklet.pattern.spoken import voice_of
 from booklet.plan import Plan, SizePlan, make_plan
 from booklet.recipe.checking import check_pattern
@@ -29,17 +38,42 @@ WIDTHS = (Length.of("40 in"), Length.of("42 in"), Length.of("108 cm"), Length.of
 
 
 def views(
-    checked: CheckedPattern, made: Plan, figures: FigureSource, ask: Ask
+    checked: CheckedPattern,
+    made: Plan,
+    figures: FigureSource,
+    ask: Ask,
+    layouts: Collection[str] = (),
 ) -> tuple[ScreenView, ...]:
-    """All ways to show a pattern, its own first."""
-    own = checked.pattern.units
+    """All ways to show a pattern, its own first. An edition made in one of the `layouts` alone can be shown in every
+    colourway."""
+    pattern, own = checked.pattern, checked.pattern.units
+    more = _in_all_colours(pattern, layouts)
+    if more is not pattern and (plan := _planned(more, ask)) is not None:
+        pattern, made, figures = more, plan, drawn(plan)
     found = [ScreenView(units=own, cloth=None, plan=made, figures=figures)]
     other = other_units(own)
-    if (plan := _planned(replace(checked.pattern, units=other), ask)) is not None:
+    if (plan := _planned(replace(pattern, units=other), ask)) is not None:
         found.append(ScreenView(units=other, cloth=None, plan=plan, figures=drawn(plan)))
-    for cloth in _cloths(checked.pattern):
+    for cloth in _cloths(pattern):
         found += _of_cloth(found, cloth, ask)
     return tuple(found)
+
+
+def _in_all_colours(pattern: Pattern, layouts: Collection[str]) -> Pattern:
+    """The pattern with each of its colourways in some `layouts` as well; itself where that adds none, or would be more to work
+    out than a pattern may have."""
+    there = {one.id for one in pattern.alternatives}
+    others = [one for one in pattern.alternatives if not one.is_own]
+    both = [
+        taken_together(colourway, layout)
+        for layout in others
+        for colourway in others
+        if layout.id in layouts and colourway.kind is AlternativeKind.COLOURWAY
+    ]
+    more = tuple(one for one in both if one.id not in there)
+    if not more or len(pattern.sizes) * (1 + len(others) + len(more)) > MOST_SIZES:
+        return pattern
+    return replace(pattern, alternatives=(*pattern.alternatives, *more))
 
 
 def _of_cloth(found: list[ScreenView], cloth: OtherCloth, ask: Ask) -> Iterator[ScreenView]:

@@ -86,7 +86,13 @@ def build(
         facts = Attached("facts.json", facts_text(own).encode("utf-8"), "Data")
         printing = replace(printing, attached=(*printing.attached, facts))
     chosen = _chosen(own.pattern, editions, languages, alternatives)
-    screens = _Screens(made=own, sizes=tuple(sizes or ()), asked=web or sites, say=say)
+    screens = _Screens(
+        made=own,
+        sizes=tuple(sizes or ()),
+        layouts=frozenset(each.alternative for each in chosen),
+        asked=web or sites,
+        say=say,
+    )
     voices = _Voices(checked, own, screens, printing.low_ink)
     made = [
         voices.of(edition, links_between(own.pattern, edition, chosen, sizes)) for edition in chosen
@@ -241,7 +247,8 @@ class _Voices:
         made = self._own if is_own else plan(checked)
         figures = drawn(made)
         on_paper = drawn(made, low_ink=True) if self._low_ink else figures
-        ways = views(checked, made, figures, self._memory.ask) if self._screens.asked else ()
+        ask, layouts = self._memory.ask, self._screens.layouts
+        ways = views(checked, made, figures, ask, layouts) if self._screens.asked else ()
         screens = replace(self._screens, made=made, ways=ways, known={})
         return _Said(
             edition=edition, plan=made, figures=figures, on_paper=on_paper, screens=screens
@@ -323,10 +330,12 @@ def _book(
 
 class _Screens(Mutable, kw_only=True):
     """The editions of a plan in all `ways` in which a reader may have them shown, each set once for its web page and its site; None
-    for one that has none of the sizes. They are worked out where they are `asked` for."""
+    for one that has none of the sizes. They are worked out where they are `asked` for. What is made in
+    one of the `layouts` has all colourways as well."""
 
     made: Plan
     sizes: tuple[str, ...]
+    layouts: frozenset[str]
     asked: bool
     say: Say
     ways: Sequence[ScreenView] = ()

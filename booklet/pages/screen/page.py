@@ -35,7 +35,7 @@ from booklet.pages.texts.templating import filled, template_text
 from booklet.pages.texts.values import with_unit
 from booklet.pages.texts.words import Words
 from booklet.pages.views.side_by_side import NAMELESS
-from booklet.pattern import AlternativeKind, Edition, SoldAs
+from booklet.pattern import BETWEEN, AlternativeKind, Edition, SoldAs
 from booklet.plan import Plan, SizePlan
 
 _BACKGROUND = re.compile(r'(?<=<span class="swatch") style="(background(?:-image)?:[^"]*)"')
@@ -163,12 +163,16 @@ def gathered(
 
 
 def _colourways(plan: Plan, edition: Edition) -> tuple[str, ...]:
-    """The other colourways in which a reader can have an edition shown that is made in none of its own."""
-    if edition.alternative:
+    """The other colourways in which a reader can have an edition shown that is made in none of its own, each with the layout
+    of the edition."""
+    others = [one for one, _ in plan.side_by_side(AlternativeKind.COLOURWAY)]
+    if any(one.id in edition.taken for one in others):
         return ()
-    return tuple(
-        one.id for one, _ in plan.side_by_side(AlternativeKind.COLOURWAY) if not one.is_own
-    )
+    own = {one.id for one in plan.pattern.alternatives if one.is_own}
+    layout = [name for name in edition.taken if name not in own]
+    names = [BETWEEN.join((one.id, *layout)) for one in others if not one.is_own]
+    there = {each.pattern.alternative for each in plan.alternatives}
+    return tuple(name for name in names if name in there)
 
 
 def _sharing(document: Document, held: dict[str, str]) -> Document:
@@ -249,7 +253,7 @@ def _axes(views: Sequence[ScreenView], plans: Sequence[SizePlan], words: Words) 
 
 def _titles(views: Sequence[ScreenView]) -> Iterator[Text]:
     """What the colourways of the views are called."""
-    there = {view.colourway for view in views}
+    there = {name for view in views for name in view.colourway.split(BETWEEN)}
     for one, _ in views[0].plan.side_by_side(AlternativeKind.COLOURWAY):
         if one.is_own or one.id in there:
             yield one.title or NAMELESS

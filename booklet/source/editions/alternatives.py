@@ -19,6 +19,7 @@ from booklet.pattern import (
     AlternativeKind,
     OwnPicture,
     Size,
+    taken_together,
 )
 from booklet.source.sizes.fabrics import COLOUR, MIX, PICTURE
 from booklet.source.sizes.size_keys import BLOCKS, FABRICS, QUILT, Common, read_sizes
@@ -110,7 +111,7 @@ def with_both(
     known = {one.id: one for one in found if not one.is_own}
     pairs = (tuple(name.split(BETWEEN)) for name in dict.fromkeys(names))
     both = tuple(
-        _both(known[pair[0]], known[pair[1]])
+        taken_together(known[pair[0]], known[pair[1]])
         for pair in pairs
         if len(pair) == 2 and all(name in known for name in pair)
     )
@@ -120,20 +121,6 @@ def with_both(
     for one in both:
         _refuse_name_of_both(one, found, reading)
     return (*found, *both)
-
-
-def _both(colourway: Alternative, layout: Alternative) -> Alternative:
-    """A colourway and a layout together."""
-    cloths = {size.id: size.fabrics for size in colourway.sizes}
-    return Alternative(
-        kind=AlternativeKind.BOTH,
-        id=BETWEEN.join((colourway.id, layout.id)),
-        title="",
-        span=layout.span,
-        sizes=tuple(
-            replace(size, fabrics=cloths[size.id]) for size in layout.sizes if size.id in cloths
-        ),
-    )
 
 
 def _refuse_name_of_both(one: Alternative, others: Sequence[Alternative], reading: Reading) -> None:
