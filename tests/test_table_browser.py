@@ -490,6 +490,19 @@ def test_a_picture_fills_the_screen_and_comes_nearer(opened):
     assert not page.locator("#large").is_visible()
 
 
+def test_the_question_for_the_size_gives_way_when_the_reader_goes_on(opened):
+    page = opened()
+    panel = page.locator("details[open] .panel")
+    assert panel.is_visible()
+    page.locator("[data-axis=s]").focus()  # whoever is about to choose keeps it
+    page.evaluate("scrollBy({ top: 40, behavior: 'instant' })")
+    page.evaluate("new Promise(requestAnimationFrame)")
+    assert panel.is_visible()
+    page.evaluate("document.activeElement.blur()")
+    page.evaluate("scrollBy({ top: 40, behavior: 'instant' })")
+    page.wait_for_selector("details[open]", state="detached")
+
+
 def test_the_script_is_small_and_only_it_may_run(made):
     html = made[0].read_text("utf-8")
     assert len(script().encode()) <= 20 * 1024

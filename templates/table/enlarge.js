@@ -1,5 +1,5 @@
 // @ts-check
-import { all, ask, beyond, button, byId, first, make, on, svgIn, say, shown, spotOf, spread, wordsOf } from "./page.js";
+import { all, ask, beyond, button, byId, first, keyOf, make, on, onClick, svgIn, say, shown, spotOf, spread, wordsOf } from "./page.js";
 import { choose, follow } from "./choose.js";
 
 /** Pictures: enlarged to the whole screen, moved and brought nearer; and from a piece to all that is told of it. */
@@ -47,7 +47,7 @@ export function offerLarge() {
   }
   for (const figure of all(".block-picture")) {
     if (first(".pieces", figure)) continue;
-    const letters = Object.fromEntries(all(".places [data-of]", figure).map((spot) => [firstKey(spot, "patch/"), spot]));
+    const letters = Object.fromEntries(all(".places [data-of]", figure).map((spot) => [keyOf(spot, "patch"), spot]));
     const links = Object.entries(letters).sort().map(([key, spot]) => button(key.slice(6), () => lead(figure, spot), { "aria-label": say("piece", { what: key.slice(6) }) }));
     if (links.length) figure.append(make("p", { class: "pieces ours" }, say("pieces") + " ", ...links));
     on(figure, "click", (event) => {
@@ -57,12 +57,9 @@ export function offerLarge() {
   }
 }
 
-/** The first key of a kind. @param {HTMLElement} element @param {string} kind */
-const firstKey = (element, kind) => (element.dataset.of || "").split(" ").find((key) => key.startsWith(kind)) || "";
-
 /** Show where a piece is told of. @param {HTMLElement} figure @param {HTMLElement} piece */
 function lead(figure, piece) {
-  const letter = firstKey(piece, "patch/").slice(6);
+  const letter = keyOf(piece, "patch").slice(6);
   offer(letter, [...[...waysTo(letter, figure)].map(([words, spot]) => /** @type {[string, () => void]} */ ([words, () => show(spot, figure)])), ...(beyond.leads?.(letter) || [])]);
 }
 
@@ -100,8 +97,8 @@ export function show(spot, from) {
 /** Listen in the enlarged picture. */
 export function hearLarge() {
   const pane = byId("pane");
-  on(byId("nearer"), "click", () => zoom(1.5));
-  on(byId("farther"), "click", () => zoom(1 / 1.5));
+  onClick("nearer", () => zoom(1.5));
+  onClick("farther", () => zoom(1 / 1.5));
   on(pane, "wheel", (event) => { event.preventDefault(); zoom(event.deltaY < 0 ? 1.2 : 1 / 1.2, event.offsetX, event.offsetY); });
   on(pane, "keydown", (event) => {
     const way = ["ArrowLeft", "ArrowUp", "ArrowRight", "ArrowDown"].indexOf(event.key);

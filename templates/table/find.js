@@ -1,5 +1,5 @@
 // @ts-check
-import { all, byId, first, make, on, say, shown, wordsOf } from "./page.js";
+import { all, button, byId, first, make, on, onClick, say, shown, wordsOf } from "./page.js";
 import { onChoice } from "./choose.js";
 import { show } from "./enlarge.js";
 
@@ -37,8 +37,8 @@ export function find(asked) {
     }
   }
   byId("found").replaceChildren(...found.map((spot) => {
-    const link = make("button", { type: "button" }, wordsOf(spot).slice(0, 110), make("span", { class: "small" }, where(spot)));
-    on(link, "click", () => { shut(); show(spot); });
+    const link = button(wordsOf(spot).slice(0, 110), () => { shut(); show(spot); });
+    link.append(make("span", { class: "small" }, where(spot)));
     return make("li", {}, link);
   }));
   if (words.length > 1 && !found.length) byId("found").append(make("li", {}, say("nothing")));
@@ -68,11 +68,12 @@ export function hearFind() {
     });
   }
   for (const link of all(".languages a")) on(link, "click", () => /** @type {HTMLAnchorElement} */ (link).hash = here());
-  on(byId("places"), "click", (event) => { if (event.target.closest("a")) shut(); });
+  onClick("places", (event) => { if (event.target.closest("a")) shut(); });
   on(document, "keydown", (event) => {
     const menu = first("details.menu[open]");
     if (event.key === "Escape" && menu) { shut(); /** @type {HTMLElement} */ (first("summary", menu)).focus(); }
   });
   on(document, "pointerdown", (event) => { if (!event.target.closest(".bar, dialog")) shut(); });
+  on(document, "scroll", () => { if (!first(".menu :focus")) shut(); }); // who reads on is not in need of it
   onChoice.push(listPlaces);
 }

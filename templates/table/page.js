@@ -47,6 +47,12 @@ export const spotOf = (event) => [event.clientX, event.clientY];
 /** Listen. @param {EventTarget} to @param {string} what @param {(event: any) => void} act @param {AddEventListenerOptions} [how] */
 export const on = (to, what, act, how) => to.addEventListener(what, act, how);
 
+/** Act when an element of the page is clicked. @param {string} id @param {(event: any) => void} act */
+export const onClick = (id, act) => on(byId(id), "click", act);
+
+/** The key of a kind that an element bears, or "". @param {HTMLElement} element @param {string} kind */
+export const keyOf = (element, kind) => (element.dataset.of || "").split(" ").find((key) => key.startsWith(kind + "/")) || "";
+
 /** A button. @param {string} words @param {() => void} act @param {Record<string, string>} [attributes] @returns {HTMLElement} */
 export function button(words, act, attributes) {
   const made = make("button", { type: "button", ...attributes }, words);

@@ -1,5 +1,5 @@
 // @ts-check
-import { all, beyond, byId, first, on, root, svgIn, say, shown, spotOf, spread, wordsOf } from "./page.js";
+import { all, beyond, byId, first, on, onClick, root, svgIn, say, shown, spotOf, spread, wordsOf } from "./page.js";
 import { halt, take } from "./walk.js";
 
 /** At the table: one step at a time, large, with its picture. The card itself is lent to the table and goes back. */
@@ -83,10 +83,10 @@ function leave() {
 
 /** Listen to keys, buttons and swipes. */
 export function hearTable() {
-  on(byId("at-table"), "click", () => open());
+  onClick("at-table", () => open());
   /** @type {HTMLElement} */ (byId("at-table")).hidden = !first(".card, figure.route, .press-block");
-  on(byId("step-back"), "click", () => seat(at - 1));
-  on(byId("step-on"), "click", () => seat(at + 1));
+  onClick("step-back", () => seat(at - 1));
+  onClick("step-on", () => seat(at + 1));
   on(table(), "close", leave);
   on(table(), "keydown", (event) => {
     const by = ["ArrowRight", "PageDown"].includes(event.key) ? 1 : ["ArrowLeft", "PageUp"].includes(event.key) ? -1 : 0;

@@ -1,5 +1,5 @@
 // @ts-check
-import { all, ask, beyond, button, byId, first, make, on, say, shown, wordsOf } from "./page.js";
+import { all, ask, beyond, button, byId, first, keyOf, make, on, onClick, say, shown, wordsOf } from "./page.js";
 import { keep, setState, state, stateOf, stateText } from "./keep.js";
 import { onChoice, apply } from "./choose.js";
 
@@ -9,20 +9,17 @@ const KINDS = ["cut", "step", "sitting", "task"];
 const LONGEST = 14400; // s between two blocks of one sitting
 let last = 0;
 
-/** The key by which an element is ticked or counted. @param {HTMLElement} element @param {string} kind */
-const tickKey = (element, kind) => (element.dataset.of || "").split(" ").find((key) => key.startsWith(kind + "/")) || "";
-
 /** Make the boxes of the page boxes to tick, and the numbers of blocks counters. */
 export function enliven() {
   for (const [n, task] of all("ul.ticks > li").entries()) if (!task.dataset.of) task.dataset.of = `tick/task/${n}/${wordsOf(task).slice(0, 60)}`;
   for (const spot of all('[data-of^="tick/"]')) if (!spot.matches(".ours")) boxed(spot);
   for (const row of all("tr:has(.tick)")) if (shown(row)) first(".tick", row)?.setAttribute("aria-label", say("done", { what: wordsOf(row).slice(0, 90) }));
-  for (const spot of all('[data-of^="count/"]')) if (!spot.querySelector(".counter")) spot.append(counter(tickKey(spot, "count")));
+  for (const spot of all('[data-of^="count/"]')) if (!spot.querySelector(".counter")) spot.append(counter(keyOf(spot, "count")));
 }
 
 /** @param {HTMLElement} spot */
 function boxed(spot) {
-  const key = tickKey(spot, "tick");
+  const key = keyOf(spot, "tick");
   const name = spot.getAttribute("aria-label") || wordsOf(spot);
   const box = /** @type {HTMLInputElement} */ (make("input", { type: "checkbox", class: "tick ours", "aria-label": name, "data-tick": key }));
   box.checked = key in state.done;
@@ -112,7 +109,7 @@ export function hearTicks() {
   const pace = /** @type {HTMLInputElement} */ (byId("pace"));
   pace.checked = state.pace;
   on(pace, "change", () => { state.pace = pace.checked; keep(); reckon(); });
-  on(byId("save"), "click", () => {
+  onClick("save", () => {
     const address = URL.createObjectURL(new Blob([stateText()], { type: "application/json" }));
     make("a", { href: address, download: "booklet-ticks.json" }).click();
     setTimeout(() => URL.revokeObjectURL(address), 1000);
@@ -126,7 +123,7 @@ export function hearTicks() {
     setState(found);
     await renew();
   });
-  on(byId("clear"), "click", () => ask(say("clear"), [
+  onClick("clear", () => ask(say("clear"), [
     [say("keep"), () => {}],
     [say("clearNow"), () => { setState({ ...state, done: {}, made: {}, gaps: [] }); renew(); }],
   ]));

@@ -1,5 +1,5 @@
 // @ts-check
-import { all, byId, on, say } from "./page.js";
+import { all, byId, onClick, say } from "./page.js";
 
 /** A route drawn as it is walked, and a block pressed as it is pressed: stage by stage, by itself or at a touch. */
 
@@ -83,8 +83,8 @@ export function take(picture) {
 
 /** Listen to the buttons of the player. */
 export function hearWalk() {
-  on(byId("on"), "click", () => { halt(); go(stage + 1); });
-  on(byId("play"), "click", () => {
+  onClick("on", () => { halt(); go(stage + 1); });
+  onClick("play", () => {
     if (timer) return halt();
     if (!walk) return;
     if (stage >= walk.stages) go(0);
