@@ -137,3 +137,17 @@ quilt: {{sashing: {{width: 1 in, fabric: sand}}}}
     (size,) = compiler.plan(compiler.check(tmp_path).value).sizes
     assert sum(part.count for part in size.quilt.parts) == sashes
     assert any("Sashes" in words for words in size.join_words) == bool(sashes)
+
+
+@pytest.mark.parametrize(("sewing", "warned"), [("", True), ("sewing: {by: papers}", False)])
+def test_over_papers_the_paper_gives_the_size_and_not_the_ruler(tmp_path, sewing, warned):
+    """A square of 0.4 in is cut 0.9 in, between 7/8 and 1 in; basted over paper nobody measures it."""
+    text = f"""\
+title: Quay
+sizes: {{lap: {{unit: 0.4 in, blocks: 2}}}}
+fabrics: {{ink: {{name: Ink}}, sand: {{name: Sand}}}}
+blocks: {{path: {{grid: [[ink, sand]]}}}}
+{sewing}
+"""
+    (tmp_path / "pattern.yaml").write_text(text, encoding="utf-8")
+    assert [d.code for d in compiler.check(tmp_path).diagnostics] == ["off-the-ruler"] * warned

@@ -32,8 +32,17 @@ def off_the_ruler(
     wants: Sequence[tuple[Want, Rotary]],
     cuts: Iterable[CutPatch],
 ) -> Iterator[Diagnostic]:
-    """One warning for a size with patches that lie between the marks of the ruler."""
-    off = [c for c in cuts if c.outline and c.by is not CutBy.RULER and c.method.by_ruler]
+    """One warning for a size with patches that lie between the marks of the ruler; not of those that are basted over
+    papers, which give the size."""
+    papers = ruler.papers is not None
+    off = [
+        c
+        for c in cuts
+        if c.outline
+        and c.by is not CutBy.RULER
+        and c.method.by_ruler
+        and not (papers and c.per_block)
+    ]
     if not off:
         return
     named = ", ".join(dict.fromkeys(_named(cut, ruler) for cut in off))

@@ -217,8 +217,11 @@ def _apart(site: Site, parts: Subdivision) -> list[Fault]:
             met |= fresh
             todo.extend(fresh)
         groups.append(sorted(group))
+    alike: dict[frozenset[int], list[int]] = {}
+    for group in groups[1:]:  # the copies of a ring are apart for one reason
+        alike.setdefault(frozenset(id(site.pieces[i].piece) for i in group), []).extend(group)
     faults = []
-    for group in groups[1:]:
+    for group in alike.values():
         one = len(group) == 1
         names = ", ".join(site.name(i) for i in group[:4]) + (" and more" if len(group) > 4 else "")
         what, verb = ("piece", "shares") if one else ("pieces", "share")
