@@ -151,3 +151,19 @@ blocks: {{path: {{grid: [[ink, sand]]}}}}
 """
     (tmp_path / "pattern.yaml").write_text(text, encoding="utf-8")
     assert [d.code for d in compiler.check(tmp_path).diagnostics] == ["off-the-ruler"] * warned
+
+
+def test_a_binding_in_the_other_units_is_planned_as_it_is_cut(tmp_path):
+    """6 cm are 2.362 in, cut 2 3/8. Around 2 x 8 + 2 x 4 + 10 = 34 in, one strip: 2 3/8 and 1/2 to straighten, 2 7/8."""
+    text = """\
+title: Quay
+sizes: {lap: {unit: 4 in, blocks: 1 x 1}}
+fabrics: {ink: {name: Ink}, sand: {name: Sand}, rim: {name: Rim}}
+blocks: {path: {grid: [[ink, sand]]}}
+quilt: {binding: {width: 6 cm, fabric: rim}}
+"""
+    (tmp_path / "pattern.yaml").write_text(text, encoding="utf-8")
+    (size,) = compiler.plan(compiler.check(tmp_path).value).sizes
+    assert size.quilt.binding.strip == Length.of("2 3/8")
+    (rim,) = (cloth for cloth in size.cutting.fabrics if cloth.fabric == "rim")
+    assert rim.length == Length.of("2 7/8")

@@ -88,7 +88,9 @@ def plan_binding(
     usable: Length,
     units: UnitSystem,
 ) -> BindingPlan | None:
-    """The binding of a finished top; None if the strips are wider than the cloth can join."""
+    """The binding of a finished top; None if the strips are wider than the cloth can join. Strips whose width was written in
+    the other units are as wide as they can be measured."""
+    binding = replace(binding, width=cuttable(binding.width, units))
     overlap = BINDING_OVERLAP.said_in(units)
     exact = binding_length(top, overlap)
     length = cuttable(exact, units)
