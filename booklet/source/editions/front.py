@@ -13,9 +13,9 @@ from booklet.source.values.kinds import (
     ANY_TEXT,
     Kind,
     Reading,
+    from_text,
     one_of,
     text,
-    written,
     yes_no,
 )
 from booklet.source.values.own_pictures import COVER_BOX, own_picture
@@ -27,11 +27,8 @@ _ISBN_WORDS = "an ISBN of 13 digits"
 _LINK_WORDS = "an address that begins with `https://`, or one of mail"
 
 
-def _isbn(node: Node, what: str, reading: Reading) -> Isbn | None:
+def _isbn(said: str, node: Node, what: str, reading: Reading) -> Isbn | None:
     """An ISBN of 13 digits whose check digit is right; else a fault that says what is wrong with it."""
-    said = written(node, what, _ISBN_WORDS, reading)
-    if said is None:
-        return None
     number = digits_of(said)
     if re.fullmatch(r"97[89][0-9]{10}", number) and check_digit(number[:12]) == number[12]:
         return Isbn(" ".join(said.split()), number)
@@ -112,7 +109,7 @@ LICENCE = Key(
 )
 ISBN = Key(
     "isbn",
-    Kind(_ISBN_WORDS, _isbn, ANY_TEXT),
+    from_text(_ISBN_WORDS, ANY_TEXT, _isbn),
     "The ISBN, 13 digits; its check digit is verified, and the page `back-cover` has its bar code.",
 )
 PRICE = Key("price", wording("a price", longest=40), "The price, as it is printed.")

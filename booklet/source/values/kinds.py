@@ -111,27 +111,36 @@ def written(node: Node, what: str, words: str, reading: Reading) -> str | None:
     return None
 
 
+def from_text(
+    words: str, schema: Schema, of: Callable[[str, Node, str, Reading], T | None]
+) -> Kind[T]:
+    """A value written as a text that is not empty; `of` says what that text is, or notes why it is none."""
+
+    def read(node: Node, what: str, reading: Reading) -> T | None:
+        value = written(node, what, words, reading)
+        return None if value is None else of(value, node, what, reading)
+
+    return Kind(words, read, schema)
+
+
 def text(words: str = "a text", longest: int = LONGEST_WORDS) -> Kind[str]:
     """Any text, kept as written; numbers and `yes` are texts here."""
 
-    def read(node: Node, what: str, reading: Reading) -> str | None:
-        value = written(node, what, words, reading)
-        if value is not None and len(value) > longest:
-            message = f"{what} has {len(value)} characters; at most {longest} fit"
-            reading.faults.add("too-large", message, node.span, "shorten it")
-            return None
-        return value
+    def of(value: str, node: Node, what: str, reading: Reading) -> str | None:
+        if len(value) <= longest:
+            return value
+        message = f"{what} has {len(value)} characters; at most {longest} fit"
+        reading.faults.add("too-large", message, node.span, "shorten it")
+        return None
 
-    return Kind(words, read, ANY_TEXT)
+    return from_text(words, ANY_TEXT, of)
 
 
 def name_of(noun: str) -> Kind[str]:
     """The name of a fabric, patch, block or size of this pattern."""
-    words = f"the name of a {noun}"
 
-    def read(node: Node, what: str, reading: Reading) -> str | None:
-        name = written(node, what, words, reading)
-        if name is None or name in reading.names.get(noun, ()):
+    def of(name: str, node: Node, what: str, reading: Reading) -> str | None:
+        if name in reading.names.get(noun, ()):
             return name
         reading.faults.unknown_name(noun, shortened(name), reading.names.get(noun, ()), node.span)
         if noun != "fabric":
@@ -139,7 +148,7 @@ def name_of(noun: str) -> Kind[str]:
         reading.stand_ins.add(name)
         return name
 
-    return Kind(words, read, {"type": ["string", "number", "boolean"]})
+    return from_text(f"the name of a {noun}", ANY_TEXT, of)
 
 
 def yes_no() -> Kind[bool]:
@@ -147,13 +156,12 @@ def yes_no() -> Kind[bool]:
     words = "`yes` or `no`"
     values = {"yes": True, "true": True, "no": False, "false": False}
 
-    def read(node: Node, what: str, reading: Reading) -> bool | None:
-        value = written(node, what, words, reading)
-        if value is not None and value.lower() not in values:
+    def of(value: str, node: Node, what: str, reading: Reading) -> bool | None:
+        if value.lower() not in values:
             wrong_kind(node, what, words, reading)
-        return values.get(value.lower()) if value is not None else None
+        return values.get(value.lower())
 
-    return Kind(words, read, {"enum": ["yes", "no", True, False]})
+    return from_text(words, {"enum": ["yes", "no", True, False]}, of)
 
 
 def one_of(choices: type[E] | Mapping[str, E]) -> Kind[E]:
@@ -166,39 +174,34 @@ def one_of(choices: type[E] | Mapping[str, E]) -> Kind[E]:
     words = ", ".join(f"`{word}`" for word in by_word)
     words = f"one of {words}" if len(by_word) > 1 else words
 
-    def read(node: Node, what: str, reading: Reading) -> E | None:
-        value = written(node, what, words, reading)
-        found = by_word.get(" ".join(value.split())) if value is not None else None
-        if value is not None and found is None:
+    def of(value: str, node: Node, what: str, reading: Reading) -> E | None:
+        found = by_word.get(" ".join(value.split()))
+        if found is None:
             wrong_kind(node, what, words, reading, did_you_mean(value[:80], by_word))
         return found
 
-    return Kind(words, read, {"enum": list(by_word)})
+    return from_text(words, {"enum": list(by_word)}, of)
 
 
 def word(choices: Collection[str], words: str = "") -> Kind[str]:
     """One of a few words, as text."""
     words = words or "one of " + ", ".join(f"`{choice}`" for choice in choices)
 
-    def read(node: Node, what: str, reading: Reading) -> str | None:
-        value = written(node, what, words, reading)
-        plain = " ".join(value.split()) if value is not None else None
-        if plain is not None and plain not in choices:
-            wrong_kind(node, what, words, reading, did_you_mean(plain[:80], choices))
-            return None
-        return plain
+    def of(value: str, node: Node, what: str, reading: Reading) -> str | None:
+        plain = " ".join(value.split())
+        if plain in choices:
+            return plain
+        wrong_kind(node, what, words, reading, did_you_mean(plain[:80], choices))
+        return None
 
-    return Kind(words, read, {"enum": list(choices)})
+    return from_text(words, {"enum": list(choices)}, of)
 
 
 def colour() -> Kind[str]:
     """A colour as "#rrggbb"."""
     words = 'a colour such as `"#243b6b"` (in quotes) or `navy`'
 
-    def read(node: Node, what: str, reading: Reading) -> str | None:
-        value = written(node, what, words, reading)
-        if value is None:
-            return None
+    def of(value: str, node: Node, what: str, reading: Reading) -> str | None:
         if _HEX.fullmatch(value):
             digits = value[1:].lower()
             return "#" + (digits if len(digits) == 6 else "".join(2 * d for d in digits))
@@ -207,17 +210,14 @@ def colour() -> Kind[str]:
         wrong_kind(node, what, words, reading, did_you_mean(value[:80].lower(), NAMED))
         return None
 
-    return Kind(words, read, {"type": "string"})
+    return from_text(words, {"type": "string"}, of)
 
 
 def day() -> Kind[date]:
     """A date, year first."""
     words = "a date such as `2026-11-25`"
 
-    def read(node: Node, what: str, reading: Reading) -> date | None:
-        value = written(node, what, words, reading)
-        if value is None:
-            return None
+    def of(value: str, node: Node, what: str, reading: Reading) -> date | None:
         try:
             if re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", value):
                 return date.fromisoformat(value)
@@ -226,23 +226,22 @@ def day() -> Kind[date]:
         wrong_kind(node, what, words, reading, "write year, month and day with hyphens between")
         return None
 
-    return Kind(words, read, {"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$"})
+    return from_text(words, {"type": "string", "pattern": r"^\d{4}-\d{2}-\d{2}$"}, of)
 
 
 def clock() -> Kind[int]:
     """A time of day such as `9:30` or `14:00`, as minutes after midnight."""
-    words = "a time of day such as `9:30` or `14:00`"
 
-    def read(node: Node, what: str, reading: Reading) -> int | None:
-        value = written(node, what, words, reading)
-        found = _CLOCK.fullmatch(value or "")
-        if value is not None and found is None:
+    def of(value: str, node: Node, what: str, reading: Reading) -> int | None:
+        found = _CLOCK.fullmatch(value)
+        if found is None:
             message = f"{what} is {described(node)}, which is not a time of day"
             hint = "write hours, from 0 to 23, a colon, and two digits of minutes: `9:30`, `14:00`"
             reading.faults.add("wrong-kind", message, node.span, hint)
         return 60 * int(found[1]) + int(found[2]) if found else None
 
-    return Kind(words, read, {"type": "string", "pattern": _CLOCK.pattern})
+    words = "a time of day such as `9:30` or `14:00`"
+    return from_text(words, {"type": "string", "pattern": _CLOCK.pattern}, of)
 
 
 def raw(words: str, schema: Schema) -> Kind[Node]:

@@ -18,7 +18,7 @@ from booklet.kit.measure import (
 )
 from booklet.pattern import ExtentPoint
 from booklet.source.tree.node import List, Node, Text, described
-from booklet.source.values.kinds import ANY, Kind, Reading, Schema, written, wrong_kind
+from booklet.source.values.kinds import ANY, Kind, Reading, Schema, from_text, written, wrong_kind
 
 T = TypeVar("T")
 Least = Literal["any", "zero", "positive"]
@@ -94,10 +94,7 @@ def length(least: Least = "positive") -> Kind[Length]:
 def number(low: float, high: float, words: str) -> Kind[Number]:
     """A plain number or arithmetic, from `low` to `high`."""
 
-    def read(node: Node, what: str, reading: Reading) -> Number | None:
-        value = written(node, what, words, reading)
-        if value is None:
-            return None
+    def of(value: str, node: Node, what: str, reading: Reading) -> Number | None:
         try:
             found = read_number(value.removesuffix("°").rstrip())
         except MeasureError as fault:
@@ -111,16 +108,13 @@ def number(low: float, high: float, words: str) -> Kind[Number]:
             return None
         return found
 
-    return Kind(words, read, ANY)
+    return from_text(words, ANY, of)
 
 
 def count(low: int, high: int, words: str) -> Kind[int]:
     """A whole number from `low` to `high`; more than `high` is too large."""
 
-    def read(node: Node, what: str, reading: Reading) -> int | None:
-        value = written(node, what, words, reading)
-        if value is None:
-            return None
+    def of(value: str, node: Node, what: str, reading: Reading) -> int | None:
         if not re.fullmatch(r"[+-]?[0-9]{1,12}", value):
             reading.faults.add(
                 "bad-number", f"{what} is {described(node)}, but it needs {words}", node.span,
@@ -129,7 +123,7 @@ def count(low: int, high: int, words: str) -> Kind[int]:
             return None
         return int(value) if within(int(value), low, high, what, node, reading) else None
 
-    return Kind(words, read, {"type": ["integer", "string"]})
+    return from_text(words, {"type": ["integer", "string"]}, of)
 
 
 def within(value: int, low: int, high: int, what: str, node: Node, reading: Reading) -> bool:
@@ -175,17 +169,15 @@ def point(words: str = "a point such as `[3, 1.5]`, across then down") -> Kind[E
 def two_by(item: Kind[T], words: str) -> Kind[tuple[T, T]]:
     """Two values with an x between: `6 x 6`, `6x6`, `6 × 6`."""
 
-    def read(node: Node, what: str, reading: Reading) -> tuple[T, T] | None:
-        value = written(node, what, words, reading)
-        match = _BY.fullmatch(value) if value is not None else None
+    def of(value: str, node: Node, what: str, reading: Reading) -> tuple[T, T] | None:
+        match = _BY.fullmatch(value)
         if match is None:
-            if value is not None:
-                wrong_kind(node, what, words, reading)
+            wrong_kind(node, what, words, reading)
             return None
         a, b = (item.read(Text(part, node.span), what, reading) for part in match.groups())
         return (a, b) if a is not None and b is not None else None
 
-    return Kind(words, read, {"type": "string"})
+    return from_text(words, {"type": "string"}, of)
 
 
 def is_two_by(node: Node) -> bool:
