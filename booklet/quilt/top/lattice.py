@@ -93,17 +93,7 @@ def place_lattice(
         box = frame_of(_outline(cell, at, tilings))
         origin = at[0] + dx, at[1] + dy
         top_left = box.left + dx, box.top + dy
-        block, turn = cell.setting.block, cell.setting.turn
-        placed.append(
-            PlacedBlock(
-                block=block,
-                column=cell.column,
-                row=cell.row,
-                turn=turn,
-                origin=origin,
-                corner=top_left,
-            )
-        )
+        placed.append(cell.placed(cell.setting.turn, origin, top_left))
     return tuple(placed)
 
 

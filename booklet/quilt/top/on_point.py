@@ -88,16 +88,7 @@ def place_on_point(
         )
         turn = (45 + cell.setting.turn) % 360
         origin = origin_for(tilings[cell.setting.block].outline.corners, turn, at)
-        placed.append(
-            PlacedBlock(
-                block=cell.setting.block,
-                column=cell.column,
-                row=cell.row,
-                turn=turn,
-                origin=origin,
-                corner=at,
-            )
-        )
+        placed.append(cell.placed(turn, origin, at))
     return tuple(placed)
 
 

@@ -23,6 +23,13 @@ class Cell(Record):
     row: int
     setting: Setting
 
+    def placed(self, turn: int, origin: Point, corner: Point) -> PlacedBlock:
+        """The block where it comes to lie in the top."""
+        block, column, row = self.setting.block, self.column, self.row
+        return PlacedBlock(
+            block=block, column=column, row=row, turn=turn, origin=origin, corner=corner
+        )
+
 
 class Grid(Record):
     """A straight set that fits: its cells, the finished widths of columns and heights of rows."""
@@ -158,14 +165,5 @@ def place_blocks(
             offsets[block, turn] = origin_for(tilings[block].outline.corners, turn, (0.0, 0.0))
         x, y = xs[cell.column], ys[cell.row]
         dx, dy = offsets[block, turn]
-        placed.append(
-            PlacedBlock(
-                block=block,
-                column=cell.column,
-                row=cell.row,
-                turn=turn,
-                origin=(x + dx, y + dy),
-                corner=(x, y),
-            )
-        )
+        placed.append(cell.placed(turn, (x + dx, y + dy), (x, y)))
     return tuple(placed)

@@ -267,14 +267,14 @@ def _editions(
     parts: Sequence[Instalment],
 ) -> tuple[Edition, ...]:
     """An edition in each of its languages, and of each of its parts; without pages it has the usual ones."""
+    what, empty = f"edition `{key.value}`", Map((), key.span)
     if isinstance(value, Text) and value.is_empty:
-        value = Map((), key.span)
-    fields = open_fields(value, EDITION, f"edition `{key.value}`", key.span, reading)
-    pages = fields.get(ED_PAGES) if fields else None
-    sizes = fields.get(ED_SIZES) if fields else None
-    teacher = fields.get(ED_TEACHER) if fields else None
-    usual = _defaults(key.value, key.span, left_out)
-    for page in repeated(pages or ()):
+        value = empty
+    fields = open_fields(value, EDITION, what, key.span, reading)
+    if fields is None:
+        fields = Fields(empty, EDITION, what, key.span, reading)
+    pages = fields.get(ED_PAGES, ())
+    for page in repeated(pages):
         reading.faults.add(
             "duplicate-name",
             f"page `{shortened(page.name)}` is listed twice in edition `{key.value}`",
@@ -283,19 +283,17 @@ def _editions(
         )
     edition = Edition(
         id=key.value,
-        pages=pages or usual,
-        sizes=sizes or (),
+        pages=pages or _defaults(key.value, key.span, left_out),
+        sizes=fields.get(ED_SIZES, ()),
         span=key.span,
-        teacher=bool(teacher),
-        names=(fields.get(ED_NAMES) if fields else None) or (),
-        title=(fields.get(ED_TITLE) if fields else None) or "",
-        order=(fields.get(ED_ORDER) if fields else None) or PageOrder.PAGES,
+        teacher=fields.get(ED_TEACHER, False),
+        names=fields.get(ED_NAMES, ()),
+        title=fields.get(ED_TITLE, ""),
+        order=fields.get(ED_ORDER, PageOrder.PAGES),
     )
     _refuse_order(edition, fields)
-    alternatives = _alternatives(fields) if fields else ()
-    voices = _voices(fields, own) if fields else ()
-    several = len(voices) > 1
-    apart = len(alternatives) > 1
+    alternatives, voices = _alternatives(fields), _voices(fields, own)
+    several, apart = len(voices) > 1, len(alternatives) > 1
     in_each = tuple(
         replace(edition, alternative=one, tell_alternative=apart) for one in alternatives
     ) or (edition,)
@@ -303,7 +301,7 @@ def _editions(
         tuple(replace(each, voice=v, tell_language=several) for each in in_each for v in voices)
         or in_each
     )
-    if fields is None or not _in_parts(edition, fields, parts):
+    if not _in_parts(edition, fields, parts):
         return said
     return tuple(replace(each, part=n) for each in said for n in range(1, len(parts) + 1))
 
@@ -346,9 +344,9 @@ def _in_parts(edition: Edition, fields: Fields, parts: Sequence[Instalment]) -> 
     return bool(parts) and not edition.of_class
 
 
-def _refuse_order(edition: Edition, fields: Fields | None) -> None:
+def _refuse_order(edition: Edition, fields: Fields) -> None:
     """Note an order by block in an edition without steps, which would change nothing."""
-    if fields and edition.order is PageOrder.BLOCKS and not edition.told_by_block:
+    if edition.order is PageOrder.BLOCKS and not edition.told_by_block:
         message = f"{fields.what} goes `by block`, but without the pages `piecing` and `cutting` or `pressing` there is nothing to order"
         hint = "add these pages, or take `order` out"
         fields.reading.faults.add("conflicting-keys", message, fields.span(ED_ORDER), hint)
