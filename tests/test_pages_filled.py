@@ -17,7 +17,7 @@ from booklet.drawing.templates.template_pages import template_figures, template_
 from booklet.kit.outlines.plane import box_of, overlap
 from booklet.kit.words import words_of
 from booklet.pages.composing import compose
-from booklet.pages.pictures.album import card_sizes
+from booklet.pages.pictures.album import card_sizes, drawn
 from booklet.pages.pictures.figures import LARGE, SMALL
 from booklet.pages.style.paper import sheet_of
 from booklet.pages.views.cards import as_before
@@ -175,3 +175,15 @@ def test_the_picture_of_layers_stands_under_few_words():
     html = compose(plan, edition, paper=Paper.A4).html
     words = re.findall(r'<div class="press-words">(.*?)</div>\n</div>', html, re.DOTALL)
     assert len(words) == 2 and all("<figure" in told for told in words)
+
+
+def test_several_blocks_are_shown_from_the_back_in_little_room(cushion):
+    """Beds: seams of 2 in, a third of 6 in, are 23 mm of 70 mm. The window alone has the whole room; a seam of 1 in in 16 in
+    would be 4 mm of 70 mm, and is not shown smaller."""
+    (wall,) = corpus.plan_of(PATTERNS / "sampler_six").sizes
+    beds = next(block for block in wall.blocks if block.block.title == "Beds")
+    figure = pressing_figure(beds, 70.0, 0.25, 140.0, speaker=words_of("en"))
+    album = drawn(corpus.plan_of(PATTERNS / "sampler_six"))(wall, LARGE)
+    assert album.figure(f"press {beds.block.id}").width_mm == figure.width_mm <= 70.0
+    window = drawn(corpus.plan_of(corpus.EXAMPLE))(cushion, LARGE).figure("press window")
+    assert 70.0 < window.width_mm <= 94.0
