@@ -5,6 +5,8 @@ from types import SimpleNamespace
 
 import pytest
 
+from booklet.drawing.pressed.bulk import _key
+from booklet.drawing.scene import Label
 from booklet.drawing.templates.foundations import foundations_of
 from booklet.drawing.told import told_step
 from booklet.kit.measure import Length
@@ -16,7 +18,7 @@ from booklet.recipe import compiler
 from tests import corpus
 
 SET_IN = "Set unit 1 into the middle of the pair"
-EASE = "Lay the marks of the curve on each other; pin them and both ends first, and ease in what lies between."
+EASE = "Lay the marks of the curve on each other; pin them first, and ease in what lies between."
 
 
 def only(name):
@@ -167,3 +169,11 @@ quilt: {binding: {width: 6 cm, fabric: rim}}
     assert size.quilt.binding.strip == Length.of("2 3/8")
     (rim,) = (cloth for cloth in size.cutting.fabrics if cloth.fabric == "rim")
     assert rim.length == Length.of("2 7/8")
+
+
+def test_the_key_of_greys_has_room_for_its_numbers():
+    """Eleven greys across 40 mm: each takes 6 1/2 mm, so (40 - 4) / 6.5 leaves room for five, the first and the last among
+    them; numbers stand 7.2 mm apart."""
+    labels = [item for item in _key(list(range(1, 12)), 11, 0.0, 40.0) if isinstance(item, Label)]
+    assert [label.text for label in labels] == ["1", "3", "6", "9", "11"]
+    assert math.isclose(labels[1].at[0] - labels[0].at[0], 36 / 5)

@@ -18,6 +18,7 @@ from booklet.pressing import bulk_map
 
 MOST_PIECES = 150  # more are too fine to read at the width of a column
 KEY = 7.5  # mm under the picture, for the key of greys
+LEAST_KEY = 6.5  # mm: a grey and a number of two digits
 NAMED = 12  # points that are given their number
 
 
@@ -102,7 +103,10 @@ def grey(layers: int, most: int) -> str:
 
 
 def _key(shown: list[int], most: int, y: float, width: float) -> list[Item]:
-    """A row of greys with their numbers."""
+    """A row of greys with their numbers; of more than have room some, from the fewest layers to the most."""
+    room = max(2, int((width - 4) / LEAST_KEY))
+    if len(shown) > room:
+        shown = [shown[round(k * (len(shown) - 1) / (room - 1))] for k in range(room)]
     step = min(9.0, (width - 4) / len(shown))
     items: list[Item] = []
     for k, layers in enumerate(shown):

@@ -45,9 +45,15 @@ def what_to_do(step: Step, naming: Naming, made: int, papers: bool) -> Iterator[
             )
         )
     if _is_curved(step, naming.assembly):
-        yield phrase(
-            "Lay the marks of the curve on each other; pin them and both ends first, and ease in what "
-            "lies between."
+        yield (
+            phrase(
+                "Lay the marks of the curve on each other; pin them first, and ease in what lies between."
+            )
+            if all(run.points[0] == run.points[-1] for run in step.runs)
+            else phrase(
+                "Lay the marks of the curve on each other; pin them and both ends first, and ease in "
+                "what lies between."
+            )
         )
     if made > 1 and runs_through(step):
         yield phrase("Chain-piece them: {n} in all, one behind the other.", n=made)
