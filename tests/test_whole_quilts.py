@@ -8,15 +8,17 @@ from pathlib import Path
 
 from markupsafe import Markup
 
+from booklet.kit.diagnostic import Span
 from booklet.kit.measure import Length
 from booklet.pages.composing import compose
 from booklet.pages.tables.figure_sums import figure_sums
 from booklet.pages.tables.joining import border_words
 from booklet.pages.texts.words import Words
-from booklet.pattern import By, Paper
+from booklet.pattern import Backing, By, Paper
 from booklet.plan import Plan, SizePlan
 from booklet.plan.top.sash_words import sash_words
 from booklet.quilt.assembling.joining import JoinedIn
+from booklet.quilt.finishing.backing import nearly_enough
 from booklet.recipe import compiler
 
 MINI = """
@@ -212,7 +214,7 @@ def told(text: str) -> list[tuple[str, int]]:
 
 def test_a_fault_of_a_part_points_to_the_part():
     line = {row.strip().split(":")[0]: n for n, row in enumerate(MINI.strip().splitlines(), 1)}
-    back = MINI.replace("backing: {extra: 1 in", "backing: {extra: 9 in")  # 24 1/2 in of 18 in
+    back = MINI.replace("backing: {extra: 1 in", "backing: {extra: 12 in")  # 30 1/2 in of 18 in
     assert told(back) == [("wider-than-cloth", line["backing"])] * len(told(back)) != []
     strips = MINI.replace("{width: 1 in, fabric: ink}", "{width: 18 in, fabric: ink}").replace(
         "  backing: {extra: 1 in, fabric: ink}\n", ""
@@ -289,3 +291,22 @@ def test_a_half_drop_is_sewn_in_columns_and_nothing_turns():
     assert all(sewn.by is By.MACHINE for sewn in plan.joining.assembly.sewn.values())
     # bricks, which lie in rows half a block apart, are joined in rows of straight seams, as before
     assert only(HALF_DROP.replace("[8, 6]", "[8, 0]").replace("[0, 12]", "[4, 12]")).joining is None
+
+
+def test_a_width_of_cloth_for_very_little_of_a_back_is_warned_about():
+    back = Backing(extra=Length.of(4), fabric="sand", span=Span.whole("pattern.yaml"))
+    forty, quarter = Length.of(40), Length.of("1/4")
+    # 112 + 2 x 4 = 120 in: three widths of 40 in less two seams of 1/2 in are 119: (119 - 112) / 2 = 3 1/2 in on either
+    # side, and three lengths of 119 in
+    king = nearly_enough((Length.of(112), Length.of(112)), back, forty, "inch", quarter)
+    assert king is not None
+    assert (king.extra, king.widths, king.length) == (Length.of("3 1/2"), 3, Length.of(357))
+    # 72 by 80 in: 3 widths over the height, of 80 in each, 240 in; two over the width cover 79 1/2: 3 3/4 in on either
+    # side, two lengths of 87 1/2 in
+    lap = nearly_enough((Length.of(72), Length.of(80)), back, forty, "inch", quarter)
+    assert lap is not None
+    assert (lap.extra, lap.widths, lap.length) == (Length.of("3 3/4"), 2, Length.of(175))
+    # 114 in: (119 - 114) / 2 = 2 1/2 in, less than three quarters of 4
+    assert nearly_enough((Length.of(114), Length.of(114)), back, forty, "inch", quarter) is None
+    # 30 in lie in one width of 40 in
+    assert nearly_enough((Length.of(30), Length.of(30)), back, forty, "inch", quarter) is None

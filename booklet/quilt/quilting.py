@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
+from booklet.kit.diagnostic import Diagnostic, Outcome, told_once, warning
 from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import grown, replace
 from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
@@ -16,7 +16,12 @@ from booklet.pattern.reads import plain, written
 from booklet.pressing import rim_clashes
 from booklet.pressing.pressing import PressedPattern
 from booklet.quilt.beds.bed_fit import fit_bed
-from booklet.quilt.finishing.backing import cut_size, layer_sums, plan_backing
+from booklet.quilt.finishing.backing import (
+    cut_size,
+    layer_sums,
+    nearly_enough,
+    plan_backing,
+)
 from booklet.quilt.finishing.binding import narrow_binding, plan_binding
 from booklet.quilt.finishing.extras import sleeve_part
 from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
@@ -63,6 +68,7 @@ def set_quilt(
     narrow = (
         *_too_narrow(whole, size.quilt, size, pattern.units),
         *narrow_binding(size.quilt.binding, pattern.allowance, pattern.units),
+        *_spare_width(whole, size, pattern),
     )
     block = tilings[made.placed[0].block]
     sides = Length.of(block.width), Length.of(block.height)
@@ -108,6 +114,28 @@ def _backing(
     usable = cloth_width(size, backing.fabric)
     return plan_backing(
         finished, backing, usable, pattern.units, upright, allowance=pattern.allowance
+    )
+
+
+def _spare_width(made: SizedQuilt, size: Size, pattern: Pattern) -> Iterator[Diagnostic]:
+    """A warning for a back that takes a width more of its cloth for very little of it."""
+    backing = size.quilt.backing if size.quilt is not None else None
+    if backing is None or made.finished is None or made.backing is None:
+        return
+    cloth, units = size.fabrics.get(backing.fabric), pattern.units
+    upright = cloth is not None and cloth.direction is not Direction.ANY
+    usable = cloth_width(size, backing.fabric)
+    near = nearly_enough(made.finished, backing, usable, units, pattern.allowance, upright)
+    if near is None:
+        return
+    extra = result(near.extra, units)
+    yield warning(
+        "hardly-used-width",
+        f"the back of size `{size.id}` takes {made.backing.widths} widths of `{backing.fabric}`,"
+        f" {result(made.backing.length, units)} of it; if it stood out by {extra} on either side, not"
+        f" {result(backing.extra, units)}, {near.widths} would do, {result(near.length, units)}",
+        backing.span,
+        f"write `extra: {extra}` for this size, or leave it if the cloth is to be had",
     )
 
 

@@ -2,15 +2,21 @@
 
 from __future__ import annotations
 
-from booklet.kit.measure import Length, UnitSystem
+from fractions import Fraction
+
+from booklet.kit.measure import EIGHTH, MILLIMETRE, Length, Rounding, UnitSystem
+from booklet.kit.records import Record
 from booklet.kit.trade import ALLOWANCE, SOLD_STEP
 from booklet.kit.words import Digits, Text, phrase
 from booklet.pattern import Backing
-from booklet.quilt.finishing.panels import BackPanels, Pieced, best_layout, best_pieced
+from booklet.quilt.finishing.panels import BackPanels, Pieced, best_layout, best_pieced, layouts
 from booklet.quilt.sized import BackingPlan
 from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sum_line
 
 Size = tuple[Length, Length]
+
+NEAR_ENOUGH = Fraction(3, 4)
+"""A back that stands out by so much of what was asked for still serves: 3 in of 4, with which most quilt. Our default."""
 
 
 def layer_size(top: Size, extra: Length) -> Size:
@@ -75,6 +81,55 @@ def last_width(
         return None
     need = cuttable(layout.over - (layout.widths - 1) * (usable - 2 * seam), units)
     return need if need < usable else None
+
+
+class NearlyEnough(Record):
+    """A back that stands out a little less than was asked for, and takes a width of cloth less: its `extra`, its widths,
+    and the length of cloth in all."""
+
+    extra: Length
+    widths: int
+    length: Length
+
+
+def nearly_enough(
+    top: Size,
+    backing: Backing,
+    usable: Length,
+    units: UnitSystem,
+    seam: Length,
+    upright: bool = False,
+) -> NearlyEnough | None:
+    """The back that spares a width of cloth and still stands out by at least `NEAR_ENOUGH` of what is asked for; None
+    where there is none, or where it takes no less cloth."""
+    wanted = max(backing.extra, seam)
+    asked = cut_size(top, wanted, units)
+    ways = [
+        _with_fewer(way, top, usable, units, seam)
+        for way in layouts(asked, usable, seam, upright)
+        if way.widths > 1
+    ]
+    best = best_layout(asked, usable, seam, upright)
+    fit = [
+        way
+        for way in ways
+        if way.extra >= max(NEAR_ENOUGH * wanted, seam)
+        and way.widths < best.widths
+        and best.length - way.length > SOLD_STEP.inch
+    ]
+    return min(fit, key=lambda way: way.length, default=None)
+
+
+def _with_fewer(
+    way: BackPanels, top: Size, usable: Length, units: UnitSystem, seam: Length
+) -> NearlyEnough:
+    """The back of one width less: it stands out by what the others leave, on the ruler."""
+    fewer = way.widths - 1
+    across, along = (top[1], top[0]) if way.turned else top
+    step = EIGHTH if units == "inch" else MILLIMETRE
+    spare = fewer * usable - (fewer - 1) * 2 * seam - across
+    extra = (spare / 2).rounded(step, Rounding.DOWN)
+    return NearlyEnough(extra, fewer, fewer * cuttable(along + 2 * extra, units))
 
 
 def _last_sum(best: BackPanels, usable: Length, seam: Length, units: UnitSystem) -> Text:
