@@ -362,8 +362,3 @@ def thread_words(assembly: Assembly, units: UnitSystem) -> Iterator[Phrase]:
         )
     if loose:
         yield phrase("{length} lies loose behind the patches.", length=measured(loose, units))
-    if count and assembly.route_gap:
-        yield phrase(
-            "Other routes could save the worth of {length} of seam at most.",
-            length=measured(assembly.route_gap, units),
-        )
