@@ -12,7 +12,7 @@ from booklet.kit.diagnostic import Span
 from booklet.kit.measure import Length
 from booklet.pages.composing import compose
 from booklet.pages.tables.figure_sums import figure_sums
-from booklet.pages.tables.joining import border_words
+from booklet.pages.tables.joining import border_words, one_line
 from booklet.pages.texts.words import Words
 from booklet.pattern import Backing, By, Paper
 from booklet.plan import Plan, SizePlan
@@ -310,3 +310,13 @@ def test_a_width_of_cloth_for_very_little_of_a_back_is_warned_about():
     assert nearly_enough((Length.of(114), Length.of(114)), back, forty, "inch", quarter) is None
     # 30 in lie in one width of 40 in
     assert nearly_enough((Length.of(30), Length.of(30)), back, forty, "inch", quarter) is None
+
+
+def test_one_row_is_not_said_to_be_rows():
+    runner = SASHED.replace("blocks: 4 x 5", "blocks: 5 x 1")
+    assert "Sew them into one row." in str(one_line(only(runner)))
+    column = SASHED.replace("blocks: 4 x 5", "blocks: 1 x 5")
+    assert one_line(only(column)) is None  # each row is a block between two sashes
+    bare = column.replace(", cornerstones: plum, outside: yes", "")
+    assert "one column" in str(one_line(only(bare)))
+    assert one_line(only(SASHED)) is None and one_line(only(MINI)) is None

@@ -68,6 +68,21 @@ def _row_words(plan: SizePlan, row: list[tuple[int, str, int]]) -> Text:
     return listing(parts, "commas")
 
 
+def one_line(plan: SizePlan) -> Phrase | None:
+    """How blocks of a straight set are laid and joined that are one row, or one column without sashes beside it; None
+    of others."""
+    quilt, size = plan.size.quilt, plan.size
+    if quilt is None or quilt.set is not SetKind.STRAIGHT or len(plan.quilt.placed) < 2:
+        return None
+    if size.down == 1:
+        return phrase("Lay all blocks out as drawn before you join any. Sew them into one row.")
+    if size.across == 1 and not (quilt.sashing is not None and quilt.sashing.outside):
+        return phrase(
+            "Lay all blocks out as drawn before you join any. Sew them into one column, from the top down."
+        )
+    return None
+
+
 def turning_edges(plan: SizePlan) -> bool:
     """Whether blocks meet along edges that turn corners, as flowers of hexagons do: in a lattice, all whose
     outline has more than four corners."""

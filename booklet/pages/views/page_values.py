@@ -53,6 +53,7 @@ class SizeValues(Record, kw_only=True):
     sashing: bool
     sash_words: tuple[Markup, ...]
     turning_edges: bool
+    one_line: Text | None
     joins_turn: bool
     joined_in_columns: bool
     edge_words: Text | None  # where the edge of a filled rim lies

@@ -29,6 +29,7 @@ from booklet.pages.tables.joining import (
     border_words,
     edge_words,
     joins_turn,
+    one_line,
     sashing_words,
     turning_edges,
 )
@@ -165,6 +166,7 @@ class SizedPages(Record, kw_only=True):
             sashing=plan.quilt.has_sashes,
             sash_words=sashing_words(plan, words),
             turning_edges=turning_edges(plan),
+            one_line=one_line(plan),
             joins_turn=joins_turn(plan),
             joined_in_columns=plan.joined_in is JoinedIn.COLUMNS,
             edge_words=edge_words(plan),
