@@ -184,7 +184,7 @@ def test_only_pictures_are_pictures():
         ("2 1/2 in", "2½\u00a0in"),
         ("1/4 in", "¼\u00a0in"),
         ("3 7/8 in x 4 in", "3⅞\u00a0in\u00a0× 4\u00a0in"),
-        ("2 1/16 in", '2\u202f<span class="frac">1⁄16</span>\u00a0in'),
+        ("2 1/16 in", '<span class="mixed">2\u202f<span class="frac">1⁄16</span></span>\u00a0in'),
         ("over 11/16 in", 'over<span> </span><span class="frac">11⁄16</span>\u00a0in'),
         ("70/10 or 80/12", "70/10 or 80/12"),
         ("1/8 yd", "⅛\u00a0yd"),

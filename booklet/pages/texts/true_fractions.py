@@ -2,8 +2,9 @@
 
 Halves, quarters, eighths, thirds and sixths have a character of their own, which screen readers know
 and which survives copying; the rest get a fraction slash and the font's `frac` feature.
-The space before such a fraction is an element of its own: WeasyPrint 70 takes a text that would fill its line but for the
-space at its end for too long, and leaves its first word alone on a line.
+The space before such a fraction is an element of its own, and the whole number with it another: WeasyPrint 70 takes a text
+that would fill its line but for the space at its end, or for what may not be parted from its end, for too long, and leaves
+its first word alone on a line.
 """
 
 from __future__ import annotations
@@ -20,8 +21,7 @@ _VULGAR = {
 _FRACTION = re.compile(r"(?<![\d/.,\w])(?:(\d+)\s+)?(\d{1,2})/(2|3|4|6|8|16|32|64)(?![\d/\w]|\.\d)")
 _UNIT = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>]) (inch|in|po|cm|mm|min|m|h|yd|pt|%)(?![\w-])")
 _TIMES = re.compile(r"([\d½¼¾⅛⅜⅝⅞⅓⅔>]|\u00a0(?:inch|in|po|cm|mm|m|h)) [x×] (?=[\d½¼¾⅛⅜⅝⅞⅓⅔<])")
-_SPACED = re.compile(r' (<span class="frac">)')
-_SPACED = re.compile(r' (?=<span class="frac">)')
+_SPACED = re.compile(r' (?=<span class="(?:frac|mixed)">)')
 _SO_MANY = re.compile(r" × (?=\d)")
 NO_BREAK = "\u00a0"
 THIN = "\u202f"  # and no line is broken at it
@@ -34,8 +34,8 @@ def _fraction(match: re.Match[str]) -> str:
     whole, top, bottom = match.group(1) or "", match.group(2), match.group(3)
     if character := _VULGAR.get(f"{top}/{bottom}"):
         return whole + character
-    joint = THIN if whole else ""
-    return f'{whole}{joint}<span class="frac">{top}⁄{bottom}</span>'
+    fraction = f'<span class="frac">{top}⁄{bottom}</span>'
+    return f'<span class="mixed">{whole}{THIN}{fraction}</span>' if whole else fraction
 
 
 def quantities(text: object) -> Markup:
