@@ -177,3 +177,16 @@ def test_the_key_of_greys_has_room_for_its_numbers():
     labels = [item for item in _key(list(range(1, 12)), 11, 0.0, 40.0) if isinstance(item, Label)]
     assert [label.text for label in labels] == ["1", "3", "6", "9", "11"]
     assert math.isclose(labels[1].at[0] - labels[0].at[0], 36 / 5)
+
+
+def test_rows_are_numbered_from_the_top_whatever_comes_first_in_the_source():
+    """The rosette of three, four, five, four and three hexagons is written from its middle: that is row 3."""
+    size, block = only("hexagon_rosette_2")
+    rows = {step.make: step for step in block.assembly.steps if step.make.startswith("row")}
+
+    def height(step):
+        points = [p for id in step.pieces for p in block.tiling.piece(id).outline.points]
+        return sum(y for _, y in points) / len(points)
+
+    assert sorted(rows, key=lambda name: height(rows[name])) == [f"row{n}" for n in range(1, 6)]
+    assert [len(rows[f"row{n}"].pieces) for n in range(1, 6)] == [3, 4, 5, 4, 3]

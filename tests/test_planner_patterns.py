@@ -147,9 +147,9 @@ def test_a_cross_is_made_of_four_alike_quarters():
 def test_a_rosette_is_sewn_in_rows_joined_alike_from_both_sides():
     found = cards("hexagon_rosette_2")
     assert [(times, name) for times, name, _ in found[:3]] == [
-        (1, "row1"),
-        (2, "row2"),
-        (2, "row4"),
+        (1, "row3"),  # the middle one of five, which the source names first
+        (2, "row2"),  # and row 4
+        (2, "row1"),  # and row 5
     ]
     assert (2, "part1", 5) in found  # a row of three and one of four: five points between them
 

@@ -39,7 +39,9 @@ def unit_names(
         for letter, alike in enumerate(groups):
             base = word if letter == 0 else f"{word} {_letter(letter)}"
             numbered = len(alike) > 1 or base in taken or word in ("row", "unit")
-            if word != "unit":  # these stay in the order in which they are made
+            if word == "row":
+                alike = sorted(alike, key=lambda unit: _place(likeness, unit))
+            elif word != "unit":  # these stay in the order in which they are made
                 alike = sorted(alike, key=lambda unit: unit.faces & -unit.faces)
             for unit in alike:
                 name = free_name(taken, base) if numbered else base
@@ -67,6 +69,13 @@ def _word(mosaic: Mosaic, likeness: Likeness, alike: list[Tree]) -> str:
     if unit.faces.bit_count() in COUNTED:
         return COUNTED[unit.faces.bit_count()]
     return "unit" if len(alike) == 1 else "part"
+
+
+def _place(likeness: Likeness, unit: Tree) -> tuple[float, float]:
+    """Where a unit lies, down and across: the middle of the middles of its faces."""
+    middles = [likeness.looks[face].middle for face in bits(unit.faces)]
+    across, down = (sum(at) / len(middles) for at in zip(*middles, strict=True))
+    return round(down, 6), round(across, 6)
 
 
 def _is_level(likeness: Likeness, unit: Tree) -> bool:
