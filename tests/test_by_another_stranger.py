@@ -181,7 +181,7 @@ def test_the_key_of_greys_has_room_for_its_numbers():
 
 def test_rows_are_numbered_from_the_top_whatever_comes_first_in_the_source():
     """The rosette of three, four, five, four and three hexagons is written from its middle: that is row 3."""
-    size, block = only("hexagon_rosette_2")
+    _, block = only("hexagon_rosette_2")
     rows = {step.make: step for step in block.assembly.steps if step.make.startswith("row")}
 
     def height(step):
