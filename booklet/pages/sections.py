@@ -28,7 +28,7 @@ KINDS = {
         SectionKind("day", sized=True, starts=False),
         SectionKind("samples", sized=True, starts=False),
         SectionKind("kits", sized=True, starts=True),
-        SectionKind("kit-list", sized=True, starts=True),
+        SectionKind("kit-list", sized=True, starts=False),
         SectionKind("kit-labels", sized=True, starts=True),
         SectionKind("parts", sized=True, starts=False),
         SectionKind("colourways", sized=True, starts=False),
