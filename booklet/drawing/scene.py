@@ -10,8 +10,8 @@ from collections.abc import Iterable
 from enum import Enum
 from typing import Literal
 
-from booklet.kit.outlines.plane import Point
-from booklet.kit.records import Record
+from booklet.kit.outlines.plane import Point, plus
+from booklet.kit.records import Record, replace
 
 
 class Ink(Enum):
@@ -132,6 +132,17 @@ class Place(Record):
 
 
 Item = Area | Line | Sign | Label | Place
+
+
+def moved(item: Item, by: Point) -> Item:
+    """A mark elsewhere."""
+    if isinstance(item, Sign | Label):
+        return replace(item, at=plus(item.at, by))
+    points = tuple(plus(p, by) for p in item.points)
+    if isinstance(item, Area):
+        more = tuple(tuple(plus(p, by) for p in outline) for outline in item.more)
+        return replace(item, points=points, more=more)
+    return replace(item, points=points)
 
 
 class Scene(Record, kw_only=True):

@@ -4,14 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from booklet.drawing.scene import Area, Fill, Item, Line, Place, Scene
+from booklet.drawing.scene import Area, Fill, Item, Scene, moved
 from booklet.drawing.steps.fault_scenes import WIDTH, stuck_scene, tiling_scene
 from booklet.geometry import lay_out
 from booklet.geometry.soundness.sites import Fault
 from booklet.geometry.soundness.unsound import Unsound, unsound_blocks
 from booklet.kit.diagnostic import Diagnostic, ToldFault, by_cause
-from booklet.kit.outlines.plane import Point, plus, rectangle
-from booklet.kit.records import replace
+from booklet.kit.outlines.plane import rectangle
 from booklet.kit.remembered.memory import Ask, plainly
 from booklet.pattern import Pattern
 from booklet.sewing.stuck import CODES, stuck_step
@@ -58,18 +57,8 @@ def stacked(scenes: Sequence[Scene]) -> Scene:
     """All pictures below each other as one."""
     y, items = 0.0, list[Item]()
     for scene in scenes:
-        items += [_moved(item, (0.0, y)) for item in scene.items]
+        items += [moved(item, (0.0, y)) for item in scene.items]
         y += scene.height + 6.0
     items.insert(0, Area(rectangle(0, 0, WIDTH, y), Fill("#ffffff"), None))  # paper, on any screen
     told = " ".join(scene.alt for scene in scenes)
     return Scene.of("faults", (WIDTH, max(y - 6.0, 1.0)), items, "The faults, drawn", told)
-
-
-def _moved(item: Item, by: Point) -> Item:
-    """A mark elsewhere."""
-    if isinstance(item, Area):
-        more = tuple(tuple(plus(p, by) for p in points) for points in item.more)
-        return replace(item, points=tuple(plus(p, by) for p in item.points), more=more)
-    if isinstance(item, Line | Place):
-        return replace(item, points=tuple(plus(p, by) for p in item.points))
-    return replace(item, at=plus(item.at, by))

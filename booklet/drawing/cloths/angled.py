@@ -12,10 +12,9 @@ from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.lettering.text_widths import text_width
-from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Place, Scene
+from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Place, Scene, moved
 from booklet.kit.measure import angle_text
 from booklet.kit.outlines.plane import Point, box_of, plus
-from booklet.kit.records import replace
 from booklet.kit.words import Digits, listing, phrase, words_of
 from booklet.plan import SizePlan
 from booklet.plan.cuts.cut_words import leans_right
@@ -47,7 +46,7 @@ def angled_figure(
     say, angle = words_of(size.pattern.tongue).say, Digits(angle_text(patch.angle))
     items = drawn.items(looks, patch, say(step), f"{say(angle)}°")
     left, top, right, bottom = box_of([p for item in items for p in _points(item)])
-    moved = [_moved(item, (1.0 - left, 1.0 - top)) for item in items]
+    laid = [moved(item, (1.0 - left, 1.0 - top)) for item in items]
     title = phrase("Cutting {patch} across the strip", patch=patch.title)
     caption = phrase(
         "{patch}: the line of the ruler for {step} lies on the slanted edge; cut along the ruler.",
@@ -62,7 +61,7 @@ def angled_figure(
         "sentences",
     )
     name = f"{size.size.id}-angle-{cloth.fabric}-{patch.name}"
-    scene = Scene.of(name, (right - left + 2, bottom - top + 2), moved, title, told)
+    scene = Scene.of(name, (right - left + 2, bottom - top + 2), laid, title, told)
     return figure(scene, caption)
 
 
@@ -158,10 +157,3 @@ def _points(item: Item) -> tuple[Point, ...]:
     x, y = item.at
     room = text_width(item.text, item.size) / 2 if isinstance(item, Label) else 0.0
     return ((x - room, y - 2.0), (x + room, y + 2.0))
-
-
-def _moved(item: Item, by: Point) -> Item:
-    """The mark moved."""
-    if isinstance(item, Area | Line | Place):
-        return replace(item, points=tuple(plus(p, by) for p in item.points))
-    return replace(item, at=plus(item.at, by))

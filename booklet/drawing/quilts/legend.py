@@ -7,9 +7,20 @@ from collections.abc import Sequence
 from booklet.drawing.ink.fills import Looks, tinted, wrong_side
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import wrapped
-from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
+from booklet.drawing.scene import (
+    Area,
+    Figure,
+    Fill,
+    Ink,
+    Item,
+    Label,
+    Line,
+    Mark,
+    Scene,
+    Sign,
+    moved,
+)
 from booklet.drawing.signs_used import SignsUsed, signs_used
-from booklet.kit.outlines.plane import Point
 from booklet.kit.words import Text, listing, phrase, words_of
 from booklet.plan import SizePlan
 
@@ -30,7 +41,7 @@ def legend_figure(
     items: list[Item] = []
     for i, (sample, words) in enumerate(entries):
         corner = (width / columns * (i // rows), (i % rows) * ROW + ROW / 2)
-        items += [_moved(item, corner) for item in sample]
+        items += [moved(item, corner) for item in sample]
         lines = wrapped(speaker.say(words), 8.5, width / columns - SAMPLE - 4)
         for line, text in enumerate(lines):
             down = 3.4 * (line - (len(lines) - 1) / 2)
@@ -84,25 +95,3 @@ def _entries(look: Fill, used: SignsUsed) -> list[Entry]:
         (True, [Area(_FIELD, wrong_side(), Ink.PATCH)], phrase("wrong side of the cloth", context="legend")),
     ]  # fmt: skip
     return [(sample, words) for is_used, sample, words in told if is_used]
-
-
-def _moved(item: Item, by: Point) -> Item:
-    """An item moved."""
-
-    def at(p: Point) -> Point:
-        return p[0] + by[0], p[1] + by[1]
-
-    match item:
-        case Area():
-            return Area(tuple(at(p) for p in item.points), item.fill, item.ink)
-        case Line():
-            return Line(
-                points=tuple(at(p) for p in item.points),
-                ink=item.ink,
-                start_arrow=item.start_arrow,
-                end_arrow=item.end_arrow,
-                halo=item.halo,
-            )
-        case Sign():
-            return Sign(at(item.at), item.mark, item.angle)
-    return item
