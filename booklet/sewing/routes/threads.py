@@ -19,6 +19,7 @@ from booklet.kit.records import Record, replace
 from booklet.pattern import By, HandRoutes, Sewing
 from booklet.sewing.assembly import SewnSeam, Thread, WayBack
 from booklet.sewing.drafts import Draft
+from booklet.sewing.order.stretches import ends_of
 from booklet.sewing.routes.along_order import rates_of, routed
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.hanging import (
@@ -73,7 +74,8 @@ def hand_routes(
     cost = _cost(found, rates) + rates.new * len(held)
     least = least_cost(everything.edges, rates)
     is_best = state is not None and state.cost <= least + WHOLE
-    there = _seams_at(sewn, tiling)
+    ending = ends_of(seam for seam in tiling.seams if seam.id in sewn)
+    there = {point: tuple(seam.id for seam in seams) for point, seams in ending.items()}
     threads = [_thread(one, there, sewn, tiling) for one in legs]
     return Routes(
         threads=tuple(_with_end(n, threads, legs, everything) for n in range(len(threads))),
@@ -207,16 +209,6 @@ def hand_work(
         limit=limit,
         beside=frozenset(frozenset((one.id, other.id)) for one, other in pairs),
     )
-
-
-def _seams_at(sewn: Mapping[str, SewnSeam], tiling: Tiling) -> Mapping[Point, tuple[str, ...]]:
-    """The seams that end at each matching point."""
-    there: dict[Point, list[str]] = {}
-    for seam in tiling.seams:
-        if seam.id in sewn:
-            there.setdefault(seam.start, []).append(seam.id)
-            there.setdefault(seam.end, []).append(seam.id)
-    return {point: tuple(seams) for point, seams in there.items()}
 
 
 def _thread(

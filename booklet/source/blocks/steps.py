@@ -18,7 +18,7 @@ from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import list_of
 from booklet.source.values.kinds import Kind, Reading, one_of, text, wrong_kind
 from booklet.source.values.names import is_name
-from booklet.source.values.own_pictures import STEP_BOX, own_picture
+from booklet.source.values.own_pictures import PICTURE_TEXT, STEP_BOX, own_picture
 from booklet.source.values.quantities import count
 from booklet.source.values.wordings import wording, wordings
 
@@ -69,11 +69,6 @@ PICTURE = Key(
     "picture",
     text("the name of a picture", longest=200),
     "A photograph (PNG or JPEG) or a drawing (SVG) in the folder, shown with the step.",
-)
-PICTURE_TEXT = Key(
-    "picture text",
-    wording("a sentence that describes it", longest=500),
-    "What the picture shows, for readers who do not see it.",
 )
 TITLE = Key(
     "title",
@@ -169,7 +164,7 @@ def _entry(fields: Fields, entry: int, names: StepNames, reading: Reading) -> li
     parts = fields.need(parts_key, "so it joins nothing")
     times = fields.get(TIMES) or 1
     make = fields.get(MAKE)
-    picture = own_picture(fields, PICTURE, PICTURE_TEXT, STEP_BOX)
+    picture = own_picture(fields, PICTURE, STEP_BOX)
     made = (
         [
             replace(_instance(fields, parts, make, k, times, entry, finish), picture=picture)

@@ -28,7 +28,7 @@ from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import group, named
 from booklet.source.values.kinds import Reading, text, yes_no
 from booklet.source.values.names import file_part, named_entries
-from booklet.source.values.own_pictures import COVER_BOX, own_picture
+from booklet.source.values.own_pictures import COVER_BOX, PICTURE_TEXT, own_picture
 from booklet.source.values.wordings import wording
 
 TITLE = Key("title", wording("a title", longest=80), "What the booklet calls it.")
@@ -36,11 +36,6 @@ COVER_PICTURE = Key(
     "picture",
     text("the name of a picture", longest=200),
     "A photograph (PNG or JPEG) or a drawing (SVG) in the folder, on its cover in place of the quilt as it is drawn.",
-)
-COVER_TEXT = Key(
-    "picture text",
-    wording("a sentence that describes it", longest=500),
-    "What the picture shows, for readers who do not see it.",
 )
 CLOTHS = Key(
     "fabrics",
@@ -56,7 +51,7 @@ COMPLETE = Key(
 COLOURWAY = Table(
     "colourway",
     "The pattern in other cloths.",
-    (TITLE, CLOTHS, COMPLETE, COVER_PICTURE, COVER_TEXT),
+    (TITLE, CLOTHS, COMPLETE, COVER_PICTURE, PICTURE_TEXT),
 )
 ITS_QUILT = Key("quilt", group("quilt"), "Keys of `quilt` that this layout has of its own.")
 ITS_BLOCKS = replace(BLOCKS, doc="Blocks across x down in this layout; as in the size if left out.")
@@ -69,7 +64,7 @@ ITS_SIZES = Key(
 LAYOUT = Table(
     "layout",
     "The same blocks set otherwise.",
-    (TITLE, ITS_QUILT, ITS_SIZES, COVER_PICTURE, COVER_TEXT),
+    (TITLE, ITS_QUILT, ITS_SIZES, COVER_PICTURE, PICTURE_TEXT),
 )
 
 Written = dict[AlternativeKind, Map | None]
@@ -181,7 +176,7 @@ def _read(
             id=key.value,
             title=fields.get(TITLE) or key.value,
             span=key.span,
-            picture=own_picture(fields, COVER_PICTURE, COVER_TEXT, COVER_BOX),
+            picture=own_picture(fields, COVER_PICTURE, COVER_BOX),
         )
         if any(fields.has(each) for each in differing):
             others.append(replace(found, sizes=sizes(fields)))

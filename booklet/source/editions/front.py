@@ -18,7 +18,7 @@ from booklet.source.values.kinds import (
     text,
     yes_no,
 )
-from booklet.source.values.own_pictures import COVER_BOX, own_picture
+from booklet.source.values.own_pictures import COVER_BOX, PICTURE_TEXT, own_picture
 from booklet.source.values.wordings import wording
 
 _MAIL = re.compile(r"(?:mailto:)?([^\s@:/?]+@[^\s@:/?]+\.[A-Za-z0-9-]+)", re.IGNORECASE)
@@ -77,11 +77,6 @@ PICTURE = Key(
     text("the name of a picture", longest=200),
     "A photograph (PNG or JPEG) or a drawing (SVG) in the folder, on the cover in place of the quilt as it is drawn.",
 )
-PICTURE_TEXT = Key(
-    "picture text",
-    wording("a sentence that describes it", longest=500),
-    "What the picture shows, for readers who do not see it.",
-)
 DIFFICULTY = Key("difficulty", one_of(Difficulty), "For whom the pattern is.")
 SKILLS = Key(
     "skills",
@@ -131,7 +126,7 @@ def read_cover(node: Map | None, reading: Reading) -> CoverWish:
         return CoverWish()
     fields = Fields(node, COVER, "`cover` of `booklet`", node.span, reading)
     return CoverWish(
-        picture=own_picture(fields, PICTURE, PICTURE_TEXT, COVER_BOX),
+        picture=own_picture(fields, PICTURE, COVER_BOX),
         difficulty=fields.get(DIFFICULTY),
         skills=fields.get(SKILLS) or (),
         time=fields.get(TIME) or False,
