@@ -34,6 +34,9 @@ CLOTH_WIDTH = Usual.of("40 in", "102 cm")
 SOLD_STEP = Usual.of("4 1/2 in", "10 cm")
 """Cloth is sold by the eighth of a yard or the tenth of a metre; less saved is not worth a seam."""
 
+LEAST_SOLD_STEP = Usual.of("1 in", "1 cm")
+"""No shop cuts cloth in smaller steps: a bare `1/8` was meant as a part of a yard. Common practice."""
+
 STRAIGHTENING = Usual.of("1/2 in", "1.5 cm")
 """Cut off to make a first edge straight, of cloth and of a strip set. A quilt-shop chart of squares per yard fits
 a loss of more than 0 and at most 1/2 in (Fabric Cutting Chart); the larger end is taken, since cloth must not run

@@ -57,7 +57,11 @@ EXTRA = Key(
     raw("a percentage such as `10 %`, or a length", {"type": ["string", "number"]}),
     "Cloth to add before rounding up: a percentage or a length.",
 )
-SOLD_BY = Key("sold by", length(), "The step in which the shop cuts: 1/8 yd or 10 cm if left out.")
+SOLD_BY = Key(
+    "sold by",
+    length(),
+    "The step in which the shop cuts, such as `1/4 yd` or `5 cm`; 1/8 yd or 10 cm if left out.",
+)
 KIND = Key(
     "kind", one_of(SoldAs), "How the cloth is bought; yardage if left out.", default="yardage"
 )
@@ -139,7 +143,17 @@ def _sold(fields: Fields) -> Sold | None:
         return None
     metric = re.search(r"(mm|cm|m)\s*$", node.value) is not None
     imperial = re.search(r"(in|inch|inches|yd|yards?|[\"″”])\s*$", node.value) is not None
-    return Sold(step, metric or (not imperial and fields.reading.units == "cm"))
+    metric = metric or (not imperial and fields.reading.units == "cm")
+    if step < trade.LEAST_SOLD_STEP.said_in("cm" if metric else "inch"):
+        least, meant = ("1 cm", "5 cm") if metric else ("1 in", "1/8 yd")
+        fields.reading.faults.add(
+            "bad-length",
+            f"`sold by` of {fields.what} is `{node.value}`, less than {least}: no shop cuts cloth in such steps",
+            node.span,
+            f"write the step with its unit, as `{meant}`",
+        )
+        return None
+    return Sold(step, metric)
 
 
 def _repeat(fields: Fields) -> tuple[tuple[Length, Length] | None, Length]:
