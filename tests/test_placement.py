@@ -23,7 +23,7 @@ def scenes(plan, room, monkeypatch):
     source = drawn(plan)
     for size in plan.sizes:
         album = source(size, room)
-        for name in album.single | album.cards():
+        for name in album.single() | album.cards():
             album.figure(name)
         for name in album.rows:
             album.series(name)

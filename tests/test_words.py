@@ -417,7 +417,7 @@ def pictures(plan) -> list[Figure]:
         album = drawn(plan)(plan.sizes[0], room)
         found += [
             figure
-            for name in album.single | album.cards()
+            for name in album.single() | album.cards()
             if (figure := album.figure(name)) is not None
         ]
         rows = [name for name in album.rows if name.split()[0] != "templates" or "a5" in name]

@@ -103,16 +103,20 @@ def _units(
     own, step = quilt.size.unit.inches, ruler.step
     plain = replace(ruler, grades={}, trim=Length(Fraction(0)))
     below = own // step if own % step else own // step - 1
+    by_ruler = [want for want, made in wants if made.method.by_ruler]
     for first, way in ((below, -1), (own // step + 1, 1)):
         for number in range(MOST):
             tried = (first + way * number) * step
             if not own / 2 <= tried <= 2 * own:
                 break
-            by_ruler = (want for want, made in wants if made.method.by_ruler)
-            if all(_is_on(_scaled(want, float(tried / own)), plain) for want in by_ruler):
+            factor = float(tried / own)
+            off = next((w for w in by_ruler if not _is_on(_scaled(w, factor), plain)), None)
+            if off is None:
                 if _scales(pattern, quilt, Length(tried)):
                     yield Length(tried)
                 break
+            by_ruler.remove(off)
+            by_ruler.insert(0, off)  # it is likely to be off at the next unit as well
 
 
 def _is_on(want: Want, ruler: Ruler) -> bool:

@@ -84,9 +84,9 @@ def bound_together(pdfs: Sequence[bytes]) -> bytes:
     from pypdf import PdfReader, PdfWriter
     from pypdf.generic import NameObject
 
-    writer = PdfWriter()
-    for pdf in pdfs:
-        for page in PdfReader(io.BytesIO(pdf)).pages:
+    writer, readers = PdfWriter(), [PdfReader(io.BytesIO(pdf)) for pdf in pdfs]
+    for reader in readers:
+        for page in reader.pages:
             page.pop(NameObject("/StructParents"), None)
             page.pop(NameObject("/Annots"), None)
             writer.add_page(page)
@@ -95,11 +95,10 @@ def bound_together(pdfs: Sequence[bytes]) -> bytes:
             for box in ("/MediaBox", "/CropBox", "/BleedBox", "/TrimBox"):
                 if box in last:
                     empty[NameObject(box)] = last[box]
-    first = PdfReader(io.BytesIO(pdfs[0]))
-    root: Any = first.trailer["/Root"]
+    root: Any = readers[0].trailer["/Root"]
     if "/OutputIntents" in root:  # for a press: what it is for is said once
-        writer.pdf_header = first.pdf_header
-        writer.add_metadata(dict(first.metadata or {}))
+        writer.pdf_header = readers[0].pdf_header
+        writer.add_metadata(dict(readers[0].metadata or {}))
         for key in ("/OutputIntents", "/Metadata", "/ViewerPreferences"):
             writer.root_object[NameObject(key)] = root.raw_get(key).clone(writer)
     writer.compress_identical_objects()

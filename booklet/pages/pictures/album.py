@@ -75,10 +75,10 @@ T = TypeVar("T")
 
 
 class DrawnAlbum(Mutable):
-    """Pictures by name, each drawn once; `rows` make several at a time, numbered from 1. How cards are drawn is worked out
-    for all of a block together, which takes its time: when one of them is asked for."""
+    """Pictures by name, each drawn once; `rows` make several at a time, numbered from 1. How pictures are made is worked out
+    when one of them is asked for: the room of cards has no others, and how cards are drawn takes its time."""
 
-    single: dict[str, Maker]
+    single: Callable[[], dict[str, Maker]]
     cards: Callable[[], dict[str, Maker]]
     rows: dict[str, RowMaker]
     drawn: dict[str, tuple[Figure, ...]] = field(default_factory=dict)
@@ -87,7 +87,7 @@ class DrawnAlbum(Mutable):
         """The figure of that name, or None."""
         if name not in self.drawn:
             of_card = name.split(" ")[0] in OF_CARDS
-            maker = (self.cards() if of_card else self.single).get(name)
+            maker = (self.cards if of_card else self.single)().get(name)
             figure = maker() if maker is not None else None
             self.drawn[name] = (figure,) if figure is not None else ()
         return next(iter(self.drawn[name]), None)
@@ -142,11 +142,11 @@ def _drawn(
     def album(size: SizePlan, room: Room) -> DrawnAlbum:
         id = size.size.id
         if (id, room) not in albums:
-            makers = _makers(bare, sizes[id], room, looks)
+            single = cache(lambda: _asked(_makers(bare, sizes[id], room, looks), ask))
             rows = _asked(_row_makers(sizes[id], named[id], room, looks), ask)
             rows |= _template_makers(named[id], ask)
             cards = cache(lambda: _asked(_cards(sizes[id], room, looks, ask), ask))
-            albums[id, room] = DrawnAlbum(_asked(makers, ask), cards, rows)
+            albums[id, room] = DrawnAlbum(single, cards, rows)
         return albums[id, room]
 
     return album

@@ -113,8 +113,10 @@ def _limited(name: str) -> AbstractContextManager[None]:
 
 def uses_own(template: str, own: Mapping[str, str]) -> bool:
     """Whether a page is set from a template of the author's, itself or within ours."""
+    if not own:
+        return False
     text = template_text(template) or ""
-    return bool(own) and (template in own or any(f'include "{name}"' in text for name in own))
+    return template in own or any(f'include "{name}"' in text for name in own)
 
 
 def names_of(*records: Any) -> dict[str, Any]:
