@@ -115,6 +115,16 @@ def test_areas_overlaps_unions_and_holes():
     assert overlay.overlapping_pairs([SQUARE, other, SQUARE], 1) == [(0, 1, 1)]
 
 
+def test_what_goes_round_a_hole_is_told_in_two():
+    yard, house = ((0, 0), (4, 0), (4, 4), (0, 4)), ((1, 1), (3, 1), (3, 3), (1, 3))
+    halves = overlay.difference(yard, [house])
+    assert [overlay.area(half) for half in halves] == [6, 6]  # (4 x 4 - 2 x 2) / 2
+    four = [tuple((x / 4 + a, y / 4 + b) for x, y in house) for a in (0, 2) for b in (0, 2)]
+    rest = overlay.difference(yard, four)
+    assert sum(map(overlay.area, rest)) == 16 - 4 * 0.25
+    assert all(overlay.is_simple(part) for part in rest)
+
+
 def test_crossings_are_found():
     bow = ((0, 0), (2, 2), (2, 0), (0, 2))
     assert overlay.is_simple(SQUARE)

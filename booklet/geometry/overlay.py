@@ -6,13 +6,14 @@ Points are (x, y) in inches, y down; outlines are closed without repeating the f
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import chain, pairwise
 from typing import Any
 
 import numpy as np
 import shapely
-from shapely import Polygon, STRtree
+from shapely import LineString, Polygon, STRtree
+from shapely.ops import split
 
 from booklet.kit.outlines.near import NOISE, NOTHING, ONE_POINT, SHARE
 from booklet.kit.outlines.plane import Frame, Point, direction, midpoint, plus
@@ -74,9 +75,10 @@ def holes(outlines: Sequence[Points]) -> tuple[tuple[Point, ...], ...]:
 
 
 def difference(points: Points, others: Sequence[Points]) -> tuple[tuple[Point, ...], ...]:
-    """The outlines of what is left of one outline when others are taken away, largest first."""
+    """The outlines of what is left of one outline when others are taken away, largest first; what goes round a hole,
+    which no outline can, in two."""
     rest = Polygon(points).difference(_united(others))
-    return _outlines(rest)
+    return _sorted(_ring_points(part.exterior) for whole in _parts(rest) for part in _opened(whole))
 
 
 Paths = tuple[tuple[Point, ...], ...]
@@ -388,6 +390,18 @@ def _parts(geometry: Any) -> list[Any]:
 
 def _outlines(geometry: Any) -> tuple[tuple[Point, ...], ...]:
     return _sorted(_ring_points(part.exterior) for part in _parts(geometry))
+
+
+def _opened(whole: Any) -> Iterator[Any]:
+    """The parts of a polygon without holes: it is cut up and down through the middle of each."""
+    if not whole.interiors:
+        yield whole
+        return
+    left, _, right, _ = whole.interiors[0].bounds
+    _, top, _, bottom = whole.bounds
+    middle = (left + right) / 2
+    for half in _parts(split(whole, LineString([(middle, top - 1), (middle, bottom + 1)]))):
+        yield from _opened(half)
 
 
 def _ring_points(ring: Any) -> tuple[Point, ...]:
