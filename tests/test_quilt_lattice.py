@@ -89,8 +89,8 @@ def test_block_larger_or_smaller_than_the_steps():
     _, faults = one(3, 3, ((4, 0), (2, 4)))
     assert [f.code for f in faults] == ["set-not-filled"]
     assert faults[0].message == (
-        "block `t` covers 12.00 square inches in size `lap`, but one step across and one down span"
-        " 16.00: the blocks would leave gaps"
+        "block `t` covers 12 square inches in size `lap`, but one step across and one down span"
+        " 16 square inches: the blocks would leave gaps"
     )
 
 

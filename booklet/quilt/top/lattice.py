@@ -13,6 +13,7 @@ from booklet.geometry import overlay
 from booklet.geometry.rims.lattice import lattice_origin, lattice_steps
 from booklet.geometry.soundness.subdivision import clusters
 from booklet.geometry.tiling import Tiling
+from booklet.geometry.words import area_words
 from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.outlines.plane import Frame, Point, frame_of, shifted, turn_point
@@ -57,11 +58,11 @@ def fit_lattice(
     cells = tuple(arranged(quilt, size.across, size.down))
     if any(cell.setting.block not in tilings for cell in cells):
         return None, ()
-    if faults := _wrong_areas(cells, tilings, room, size):
+    if faults := _wrong_areas(cells, tilings, room, size, units):
         return None, faults
     placed = tuple((cell, lattice_origin(cell.column, cell.row, across, down)) for cell in cells)
     outlines = _shared([_outline(cell, at, tilings) for cell, at in placed])
-    if fault := _overlap(cells, outlines):
+    if fault := _overlap(cells, outlines, units):
         return None, (fault,)
     rims = overlay.union(outlines)
     gaps = [hole for hole in overlay.holes(outlines) if overlay.area(hole) > FITS]
@@ -98,7 +99,11 @@ def place_lattice(
 
 
 def _wrong_areas(
-    cells: tuple[Cell, ...], tilings: Mapping[str, Tiling], room: float, size: Size
+    cells: tuple[Cell, ...],
+    tilings: Mapping[str, Tiling],
+    room: float,
+    size: Size,
+    units: UnitSystem,
 ) -> Faults:
     """A fault for every block that is not as large as the cell of the lattice."""
     faults: dict[str, Diagnostic] = {}
@@ -107,8 +112,8 @@ def _wrong_areas(
         if abs(area - room) > FITS * max(1.0, room):
             does = "leave gaps" if area < room else "overlap"
             message = (
-                f"block `{block}` covers {area:.2f} square inches in size `{size.id}`, but one step"
-                f" across and one down span {room:.2f}: the blocks would {does}"
+                f"block `{block}` covers {area_words(area, units)} in size `{size.id}`, but one step across"
+                f" and one down span {area_words(room, units)}: the blocks would {does}"
             )
             hint = "correct the steps of `lattice`; written as `3 u` they grow with the block"
             fault = Diagnostic(
@@ -118,7 +123,9 @@ def _wrong_areas(
     return tuple(faults.values())
 
 
-def _overlap(cells: tuple[Cell, ...], outlines: list[tuple[Point, ...]]) -> Diagnostic | None:
+def _overlap(
+    cells: tuple[Cell, ...], outlines: list[tuple[Point, ...]], units: UnitSystem
+) -> Diagnostic | None:
     pairs = overlay.overlapping_pairs(outlines, 1)
     if not pairs:
         return None
@@ -127,7 +134,7 @@ def _overlap(cells: tuple[Cell, ...], outlines: list[tuple[Point, ...]]) -> Diag
     message = (
         f"block `{one.setting.block}` in row {one.row + 1}, column {one.column + 1} and block"
         f" `{other.setting.block}` in row {other.row + 1}, column {other.column + 1} of the lattice"
-        f" overlap by {area:.2f} square inches"
+        f" overlap by {area_words(area, units)}"
     )
     hint = "correct the steps of `lattice`, or the turns in `arrange`"
     return Diagnostic(code="set-not-filled", message=message, span=other.setting.span, hint=hint)

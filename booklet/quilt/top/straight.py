@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from booklet.geometry.tiling import Tiling
+from booklet.geometry.words import area_words
 from booklet.kit.diagnostic import Diagnostic
 from booklet.kit.measure import ZERO, Length, UnitSystem
 from booklet.kit.outlines.near import SAME_LENGTH
@@ -74,7 +75,7 @@ def fit_grid(
     for cell in known:
         tiling = tilings[cell.setting.block]
         if not is_rectangle(tiling):
-            faults.setdefault((cell.setting.block,), _not_rectangle(cell, tiling))
+            faults.setdefault((cell.setting.block,), _not_rectangle(cell, tiling, units))
             continue
         width, height = turned_size(tiling, cell.setting.turn)
         place = (widths.setdefault(cell.column, width), heights.setdefault(cell.row, height))
@@ -90,13 +91,13 @@ def _lengths(found: Mapping[int, float]) -> tuple[Length, ...]:
     return tuple(Length.of(found[index]) for index in sorted(found))
 
 
-def _not_rectangle(cell: Cell, tiling: Tiling) -> Diagnostic:
-    block = cell.setting.block
+def _not_rectangle(cell: Cell, tiling: Tiling, units: UnitSystem) -> Diagnostic:
+    block, box = cell.setting.block, tiling.width * tiling.height
     return Diagnostic(
         code="set-not-filled",
         message=f"block `{block}` is no rectangle, so it cannot fill its place in a straight set:"
-        f" it covers {tiling.area:.2f} of {tiling.width:.2f} x {tiling.height:.2f} ="
-        f" {tiling.width * tiling.height:.2f} square inches",
+        f" it covers {area_words(tiling.area, units)} of {_say(tiling.width, units)} x {_say(tiling.height, units)} ="
+        f" {area_words(box, units)}",
         span=cell.setting.span,
         hint="fill the corners of the block with patches, or take a block with straight sides",
     )
