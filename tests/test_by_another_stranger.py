@@ -190,3 +190,13 @@ def test_rows_are_numbered_from_the_top_whatever_comes_first_in_the_source():
 
     assert sorted(rows, key=lambda name: height(rows[name])) == [f"row{n}" for n in range(1, 6)]
     assert [len(rows[f"row{n}"].pieces) for n in range(1, 6)] == [3, 4, 5, 4, 3]
+
+
+def test_a_gap_along_a_curve_is_not_told_as_a_piece_of_corners(tmp_path):
+    """Five wedges of 60 degrees round a circle leave 60: the gap is bounded by the arc of the frame."""
+    (folder,) = (folder for folder in corpus.FOLDERS if folder.name == "porthole")
+    text = (folder / "pattern.yaml").read_text(encoding="utf-8")
+    text = text.replace("times: 6", "times: 5").replace("[sea, foam, sea, foam, sea, foam]", "sea")
+    (tmp_path / "pattern.yaml").write_text(text, encoding="utf-8")
+    gaps = [d for d in compiler.check(tmp_path).diagnostics if d.code == "gap"]
+    assert gaps and not any("corners" in gap.hint for gap in gaps)

@@ -20,6 +20,7 @@ BROKEN = [
     ("a: %x", (1, 4), "begin with this character"),
     ('a: "b\\qc"', (1, 7), "backslash"),
     ("a: 1\nb\nc: 2", (2, 1), "no colon"),
+    ("title Quay stones\nunits: inch", (2, 6), "the line above this one has no colon"),
     ("a: &x 1", (1, 4), "gives a name to a value"),
     ("a: !!int 1", (1, 4), "marks its type"),
     ("a: 1\n---\nb: 2", (2, 1), "second document"),

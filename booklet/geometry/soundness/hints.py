@@ -81,11 +81,16 @@ def fill_hint(
     gap: Sequence[Point], pieces: Sequence[LaidPiece], parts: Subdivision, unit: Length
 ) -> str:
     """How to close a gap: by curves that agree where it lies between two that do not, or by a piece with just these
-    corners, where they are few."""
+    corners, where they are few and no curve runs along it."""
     if len(gap) > MOST_CORNERS:
         touching = [n for n, o in enumerate(parts.outlines) if set(o.corners) & set(gap)]
         curves = _curve_hint(pieces, parts, combinations(touching, 2), unit)
         return curves or "add a piece there, or move the pieces around it together"
+    on_curves = {
+        point for outline in parts.outlines for side in outline.sides for point in side.via
+    }
+    if on_curves.intersection(gap):
+        return "add a piece there, or move the pieces around it together"
     corners = ", ".join(place_text(point, unit) for point in gap)
     return f"add a piece with `corners: [{corners}]`, or move the pieces around it together"
 

@@ -44,6 +44,9 @@ _WORDS: tuple[tuple[str, str, str, bool], ...] = (
 
 SlipWords = tuple[str, str, bool]
 _KEY = re.compile(r"[^\s#'\"\[{,][^#'\"\[{,]*:(\s|$)")
+_NO_COLON = re.compile(
+    r"\s*(?:- )?[A-Za-z]\w*\s[^:{}\[\]#]*"
+)  # a key and its value, but for the sign between
 
 
 def explain(problem: str, lines: list[str], line: int | None, began: int | None) -> SlipWords:
@@ -94,6 +97,9 @@ def _slip(problem: str, lines: list[str], line: int, began: int | None) -> SlipW
                 "this line is indented further than the line above it, which has its value already"
             )
             return words, "let lines that belong together begin in the same column", False
+        if _NO_COLON.fullmatch(above) and _indent(lines[line]) <= _indent(above):
+            key = above.split()[0].lstrip("- ")
+            return "the line above this one has no colon", f"write `{key}: …` there", False
     return None
 
 
