@@ -18,9 +18,7 @@ CHECKS: tuple[Check, ...] = (every_name_is_used, every_seam_fits_a_thread)
 
 
 class CheckedPattern(CutPattern):
-    """A pattern without errors, with everything computed so far. Made by `examine` alone."""
-
-    warnings: tuple[Diagnostic, ...]
+    """A pattern without errors, with everything computed so far. Made by `admit` alone."""
 
 
 def examine(cut: CutPattern) -> Outcome[CutPattern]:
@@ -37,7 +35,7 @@ def admit(outcome: Outcome[CutPattern]) -> Outcome[CheckedPattern]:
     told = tidy(outcome.diagnostics)
     if outcome.value is None or any(d.is_error for d in told):
         return Outcome(None, told)
-    return Outcome(grown(CheckedPattern, outcome.value, warnings=told), told)
+    return Outcome(grown(CheckedPattern, outcome.value), told)
 
 
 def tidy(diagnostics: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:

@@ -103,10 +103,9 @@ def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[Che
     values = tuple(outcome.value for _, outcome in made if outcome.value is not None)
     if found.value is None or len(values) < len(made):
         return Outcome(None, diagnostics)
-    kept = replace(found.value, warnings=diagnostics)
-    if isinstance(kept, TaughtPattern):
-        return Outcome(replace(kept, alternatives=values), diagnostics)
-    return Outcome(grown(TaughtPattern, kept, alternatives=values), diagnostics)
+    if isinstance(found.value, TaughtPattern):
+        return Outcome(replace(found.value, alternatives=values), diagnostics)
+    return Outcome(grown(TaughtPattern, found.value, alternatives=values), diagnostics)
 
 
 _Made = Sequence[tuple[Alternative, Outcome[CheckedPattern]]]
