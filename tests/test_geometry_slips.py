@@ -136,6 +136,8 @@ def test_nothing_that_is_there_is_said_to_be_zero():
     assert length_words(1e-5, "cm") == "0.000025 cm"  # 0.00001 * 2.54 = 0.0000254
     assert area_words(2.25, "cm") == "14.5 square centimetres"  # 2.25 * 6.4516 = 14.516
     assert length_words(2.5, "cm") == "6.35 cm"
+    assert length_words(300 / 2.54, "cm") == "300 cm"  # whole hundreds keep their noughts
+    assert area_words(130 / 6.4516, "cm") == "130 square centimetres"
 
 
 def test_all_faults_are_in_the_lines_for_programs(told, tmp_path):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.kit.measure import Length, UnitSystem, mixed
+from booklet.kit.measure import Length, UnitSystem, decimal_text, mixed
 from booklet.kit.outlines.near import SNAP
 from booklet.kit.outlines.plane import Point
 
@@ -21,8 +21,8 @@ def figure(value: float) -> str:
 
 def _decimals(value: float, decimals: int) -> str:
     """A number with at most so many decimals; one too small for them is less than the last of them."""
-    text = f"{value:.{decimals}f}".rstrip("0").rstrip(".")
-    return f"less than {10**-decimals:.{decimals}f}" if text in ("0", "-0") else text
+    text = decimal_text(value, decimals)
+    return f"less than {10**-decimals:.{decimals}f}" if text == "0" else text
 
 
 def _centimetres(value: float) -> str:
@@ -53,10 +53,5 @@ def place_words(point: Point, unit: Length) -> str:
 
 def place_text(point: Point, unit: Length, decimals: int = 9) -> str:
     """A position in units, exact enough to be written into the source: [3.5, 2]."""
-    x, y = (_decimal(value / float(unit), decimals) for value in point)
+    x, y = (decimal_text(value / float(unit), decimals) for value in point)
     return f"[{x}, {y}]"
-
-
-def _decimal(value: float, decimals: int) -> str:
-    text = f"{value:.{decimals}f}".rstrip("0").rstrip(".")
-    return "0" if text in ("-0", "") else text

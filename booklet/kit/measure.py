@@ -142,11 +142,19 @@ def round_to(value: Fraction, step: Fraction, how: Rounding) -> Fraction:
     return (math.ceil(count) if how is Rounding.UP else math.floor(count)) * step
 
 
+def decimal_text(value: float, places: int) -> str:
+    """A number with at most so many decimals, without needless zeros, never "-0"."""
+    text = f"{value:.{places}f}"
+    if places:
+        text = text.rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
 def mixed(value: Fraction) -> str:
     """A fraction as a mixed number: 3 7/8, 1/4, -2 1/2, 4. A denominator over 64 prints decimals."""
     sign, value = ("-" if value < 0 else ""), abs(value)
     if value.denominator > 64:
-        return sign + f"{float(value):.3f}".rstrip("0").rstrip(".")
+        return sign + decimal_text(float(value), 3)
     whole, rest = divmod(value, 1)
     if not rest:
         return f"{sign}{whole}"
@@ -201,7 +209,7 @@ def printed(length: Length, units: UnitSystem, kind: Printed) -> str:
 
 def angle_text(degrees: float) -> str:
     """An angle in degrees, to a tenth, finer than which no ruler is laid: 60, 63.4."""
-    return f"{degrees:.1f}".rstrip("0").rstrip(".")
+    return decimal_text(degrees, 1)
 
 
 def other_units(units: UnitSystem) -> UnitSystem:
@@ -225,7 +233,7 @@ def exact_text(length: Length, units: UnitSystem) -> str:
 
 def cm_text(inches: Fraction) -> str:
     """Inches as centimetres, with as many decimals as they need, at most three: 102, 6.4, 0.625."""
-    return f"{float(inches * MM_PER_INCH / 10):.3f}".rstrip("0").rstrip(".")
+    return decimal_text(float(inches * MM_PER_INCH / 10), 3)
 
 
 def read_extent(value: str | int | float, bare: Literal["u", "in", "cm"]) -> Extent:

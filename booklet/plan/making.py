@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Mapping, Sequence
-from fractions import Fraction
 
 from booklet.checks.checked import CheckedPattern
 from booklet.checks.class_made import TaughtPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.geometry.patches.congruence import letter_rank
-from booklet.kit.measure import Printed, mixed, printed
+from booklet.kit.measure import Printed, decimal_text, mixed, printed
 from booklet.kit.records import replace
 from booklet.kit.remembered.memory import Ask, plainly
 from booklet.kit.words import Digits, Phrase, Text, in_units, large, listing, phrase, small
@@ -347,7 +346,7 @@ def _summary(
             fabric, uses, phrase("bought in part {n}", n=stands.bought_in[fabric.id]), ""
         )
     yards = phrase("{figure} yd", figure=Digits(mixed(plan.buy.yards)))
-    metres = phrase("{figure} m", figure=Digits(_decimal(plan.buy.metres)))
+    metres = phrase("{figure} m", figure=Digits(decimal_text(float(plan.buy.metres), 2)))
     if plan.buy.count is not None:
         amount = phrase("{n} × {unit}", n=plan.buy.count, unit=plan.buy.unit)
         width = in_units(printed(plan.width, pattern.units, Printed.ENOUGH), pattern.units)
@@ -355,7 +354,3 @@ def _summary(
     metric_first = fabric.sold.metric or not pattern.language.startswith("en")
     first, other = (metres, yards) if metric_first else (yards, metres)
     return FabricSummary(fabric, uses, first, other)
-
-
-def _decimal(value: Fraction) -> str:
-    return f"{float(value):.2f}".rstrip("0").rstrip(".")

@@ -13,6 +13,7 @@ from booklet.kit.measure import (
     Length,
     Rounding,
     UnitSystem,
+    decimal_text,
     mixed,
 )
 from booklet.kit.words import Digits, Phrase, Text, in_units, phrase
@@ -37,7 +38,7 @@ def say(length: Length, units: UnitSystem) -> str:
 
 def _decimal(value: Fraction) -> str:
     """A number with up to three decimals, no needless zeros."""
-    return f"{float(value):.3f}".rstrip("0").rstrip(".")
+    return decimal_text(float(value), 3)
 
 
 def cuttable(length: Length, units: UnitSystem) -> Length:

@@ -13,6 +13,7 @@ from booklet.kit.measure import (
     ZERO,
     Length,
     UnitSystem,
+    decimal_text,
     exact_text,
     on_scale,
     snapped,
@@ -103,7 +104,7 @@ def decimal(inches: float, units: UnitSystem) -> str:
     allowances do; else two."""
     value = inches if units == "inch" else inches * INCH_MM / 10
     digits = 6 if on_scale(Length.of(inches), units) else 2
-    return f"{value:.{digits}f}".rstrip("0").rstrip(".")
+    return decimal_text(value, digits)
 
 
 def terms(finished: float, more: str, trim: Length, units: UnitSystem) -> Text:

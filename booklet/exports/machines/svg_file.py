@@ -8,7 +8,7 @@ from xml.etree import ElementTree
 from booklet.drawing.lettering.text_widths import CAP_HEIGHT
 from booklet.drawing.scene import Label
 from booklet.exports.machines.flat import DOT, FlatSheet, FlatTemplate
-from booklet.kit.measure import POINT_MM
+from booklet.kit.measure import POINT_MM, decimal_text
 from booklet.kit.outlines.plane import Point
 
 _COLOURS = {"cut": "#c1121f", "seam": "#1d4ed8", "marks": "#111111"}
@@ -79,4 +79,4 @@ def _closed(points: Sequence[Point]) -> str:
 
 def _mm(value: float) -> str:
     """A measure to 1/10 000 mm, without trailing zeros."""
-    return f"{value + 0.0:.4f}".rstrip("0").rstrip(".") or "0"
+    return decimal_text(value, 4)
