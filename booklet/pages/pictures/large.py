@@ -71,6 +71,8 @@ ul.columns, ul.tools, ul.sums { columns: 1; }
 .labels { display: block; }
 .figure-row[style] > figure > :is(img, svg) { margin-top: 0; }
 .cloth-head { break-inside: avoid; }
+.pocket { border: 0; padding: 0; }
+.pocket-row figure { border: 0.25mm dashed; padding: 3mm; }
 .cloth-picture svg, .cloth-picture img { max-height: none; }
 .swatch { width: 22pt; height: 22pt; }
 table { font-variant-numeric: lining-nums; }
