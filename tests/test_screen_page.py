@@ -213,7 +213,10 @@ def test_a_plan_for_another_width_is_its_own(example_checked):
     [
         ("metric", {"ink"}),  # the other cloth is that of the back
         ("log_cabin", {"ink", "sand"}),  # there is no back
-        ("medallion", None),  # its binding on the bias takes a square of 22 in; a quarter has 21
+        (
+            "medallion",
+            {"well", "roof", "tree"},
+        ),  # its binding on the bias from two squares of 15 in
         ("fat_quarters", None),  # is cut from them already
     ],
 )
