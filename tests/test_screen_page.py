@@ -18,7 +18,7 @@ from booklet.pages.pictures.said_once import NEAR, repeated
 from booklet.pages.screen.differences import Differences
 from booklet.pages.screen.markup import MarkupError, parsed
 from booklet.pages.screen.merging import merged
-from booklet.pages.screen.page import ScreenView
+from booklet.pages.screen.page import ScreenView, gathered
 from booklet.pattern import SoldAs
 from booklet.recipe import compiler
 
@@ -186,6 +186,29 @@ def test_the_look_of_a_picture_becomes_a_class_and_its_hatch_stands_once():
     assert all(f".{name}{{" in rules for name in re.findall(r'class="(_[^"]*)"', store))
     assert "fill:url(#_h0);stroke:#123" in rules
     assert "stroke:#abc" in rules
+
+
+@pytest.mark.parametrize("name", ["long_sashes_metric", "runner_sashed_all_round"])
+def test_pictures_taken_from_another_width_are_those_of_ones_own(name, monkeypatch):
+    """Strips of 40 in and 44 in are joined in other places: what shows that is drawn for each."""
+    from booklet.recipe import choices
+
+    checked = compiler.check(PATTERNS / name).value
+    plan = compiler.plan(checked)
+    asked = set()
+
+    def kept(album, what):
+        found = album._album(what)
+        same = repr(found.figure(what)) == repr(album.own.figure(what))
+        asked.add((what.split(" ")[0], found is album.other))
+        assert same, what
+        return found.figure(what)
+
+    monkeypatch.setattr(choices._ClothAlbum, "figure", kept)
+    ways = choices.views(checked, plan, drawn(plan), Memory().ask)
+    edition, chosen = plan.pattern.booklet.editions[0], (plan.sizes[0].size.id,)
+    gathered(ways, edition, chosen, choices.key_of(plan.pattern, edition))
+    assert ("quilt", False) in asked and ("block", True) in asked
 
 
 def test_a_plan_for_another_width_is_its_own(example_checked):

@@ -11,6 +11,7 @@ import hashlib
 from collections.abc import Collection, Iterator
 
 from booklet.checks.checked import CheckedPattern
+from booklet.cutting.cutting_plan import JoinedPart
 from booklet.drawing.scene import Figure
 from booklet.kit.bounds import MOST_CLOTH_PLANS, MOST_SIZES, MOST_VIEWS
 from booklet.kit.diagnostic import Outcome
@@ -18,7 +19,7 @@ from booklet.kit.measure import Length, other_units
 from booklet.kit.records import Record, replace
 from booklet.kit.remembered.memory import Ask
 from booklet.pages.pictures.album import drawn
-from booklet.pages.pictures.figures import Figures, FigureSource
+from booklet.pages.pictures.figures import Figures, FigureSource, Room
 from booklet.pages.screen.page import OtherCloth, ScreenView
 from booklet.pattern import (
     AlternativeKind,
@@ -107,10 +108,12 @@ def _figures(size: SizePlan) -> set[tuple[object, ...]]:
 
 
 class _ClothAlbum(Record):
-    """The pictures of a size: of cloth and of what is cut long its own, all others those of another plan."""
+    """The pictures of a size: those of cloth and of what is cut long its own, all others those of another plan; where strips are
+    `joined_alike`, those that show their joins, too."""
 
     own: Figures
     other: Figures
+    joined_alike: bool
 
     def figure(self, name: str) -> Figure | None:
         """The figure of that name, or None."""
@@ -121,7 +124,9 @@ class _ClothAlbum(Record):
         return self._album(name).series(name)
 
     def _album(self, name: str) -> Figures:
-        return self.own if name.split(" ")[0] in OF_CLOTH else self.other
+        what = name.split(" ")[0]
+        is_own = what in OF_CLOTH or (what in OF_JOINS and not self.joined_alike)
+        return self.own if is_own else self.other
 
 
 OF_CLOTH = {
@@ -129,7 +134,6 @@ OF_CLOTH = {
     "backing",
     "bias",
     "binding",
-    "border",
     "cloth",
     "layers",
     "sleeve",
@@ -137,13 +141,27 @@ OF_CLOTH = {
 }
 """The first words of the names of pictures that show how cloth is cut."""
 
+OF_JOINS = {"border", "quilt"}
+"""Likewise of those that show where strips are joined."""
+
 
 def _pictured(own: FigureSource, view: ScreenView) -> FigureSource:
     """Pictures of a plan that differs from that of a view only in its cloth."""
     whole = (view.plan, *view.plan.alternatives)
     plans = tuple(plan for each in whole for plan in (each, *each.made_of_it))
     sizes = {_as(s): s for plan in plans for s in plan.sizes}
-    return lambda size, room: _ClothAlbum(own(size, room), view.figures(sizes[_as(size)], room))
+
+    def of(size: SizePlan, room: Room) -> Figures:
+        other = sizes[_as(size)]
+        alike = _joins(size) == _joins(other)
+        return _ClothAlbum(own(size, room), view.figures(other, room), alike)
+
+    return of
+
+
+def _joins(size: SizePlan) -> set[tuple[Length, JoinedPart]]:
+    """The parts of a size that are joined from strips, with what each join takes."""
+    return {(join.loss, part) for join in size.cutting.joins for part in join.parts}
 
 
 def _as(size: SizePlan) -> tuple[str, str, ForClass | None]:
