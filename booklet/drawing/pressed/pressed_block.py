@@ -175,9 +175,14 @@ def _laid(flaps: tuple[Flap, ...], put: Put) -> list[Item]:
     for step in sorted({flap.step for flap in flaps}):
         now = [flap for flap in flaps if flap.step == step]
         sides = [edge for flap in now for edge in edges(put(flap.outline))]
-        seen = Counter(_key(edge) for edge in sides)
+        keys = [_key(edge) for edge in sides]
+        seen = Counter(keys)
         items += [Area(put(flap.outline), FLAP, None) for flap in now]
-        items += [Line(points=edge, ink=Ink.FINE) for edge in sides if seen[_key(edge)] == 1]
+        items += [
+            Line(points=edge, ink=Ink.FINE)
+            for edge, key in zip(sides, keys, strict=True)
+            if seen[key] == 1
+        ]
         items += [Line(points=put(flap.seam.path), ink=Ink.SEWN) for flap in now]
     return items
 

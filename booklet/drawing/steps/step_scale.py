@@ -80,15 +80,20 @@ class StepScales(Record, kw_only=True, dict=True):
         found = self.known.get((width, most))
         if found is None:
             fits = self._frames_fit if self._framed else self._halves_fit
-            found = nearest_scale(lambda scale: fits(scale, width, most))
+            hopeless = self._framed and not self._may_fit(0.0, width, most)
+            found = nearest_scale(lambda scale: not hopeless and fits(scale, width, most))
             self.known[width, most] = found
         return found
 
     def _frames_fit(self, scale: float, width: float, most: int) -> bool:
-        if not may_fit(least_panels(self._strip, scale), width, self.tallest, most):
+        if not self._may_fit(scale, width, most):
             return False
         row = panels(self._strip, gap_at(self._shorter, scale), scale)
         return strip_fits(row, width, self.tallest, most)
+
+    def _may_fit(self, scale: float, width: float, most: int) -> bool:
+        """Whether frames may fit by what is cheap to ask; at no scale their words and margins alone."""
+        return may_fit(least_panels(self._strip, scale), width, self.tallest, most)
 
     def _halves_fit(self, scale: float, width: float, most: int) -> bool:
         gap = gap_at(self._shorter, scale)

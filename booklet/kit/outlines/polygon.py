@@ -163,8 +163,9 @@ def best_place(
     ys = [top + (bottom - top) * j / cells for j in range(1, cells)]
     grid = [(x, y) for x in xs for y in ys]
     bounds = [most(at) for at in grid]
+    good = [n for n, bound in enumerate(bounds) if bound >= least - 2 * NOISE]
     best, found = -math.inf, dict[int, float]()
-    for n in sorted(range(len(grid)), key=bounds.__getitem__, reverse=True):
+    for n in sorted(good, key=bounds.__getitem__, reverse=True):
         enough = max(best, least) - 2 * NOISE
         if bounds[n] < enough:
             break  # none of the others is as good
