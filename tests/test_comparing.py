@@ -250,3 +250,70 @@ def test_who_sews_down_what_is_laid_on_a_block_is_told(tmp_path):
         sides.append(of_plan(compiler.plan(found)))
     told = {str(c.what): (c.grave, str(c.was), str(c.now)) for c in changes(*sides)}
     assert told["how the shapes on leaf are sewn down"] == (False, "1 by machine", "1 by hand")
+
+
+PANS = """\
+title: Salt pans
+units: cm
+allowance: 0.75 cm
+sizes: {{tray: {{unit: 1 cm, blocks: 4 x 4}}}}
+fabrics: {{brine: {{name: Brine, colour: teal}}, salt: {{name: Salt, colour: white}}}}
+blocks: {{pan: {{title: Pan, grid: [[brine, salt], [salt, brine]], columns: [6, 6], rows: [6, 6]}}}}
+quilt: {{arrange: [[pan]]}}
+colourways: {{night: {{title: Night, fabrics: {{brine: {{colour: navy, width: 110 cm}}}}}}}}
+layouts:
+  framed:
+    title: Framed
+    quilt: {{sashing: {{width: {sash}, fabric: brine}}}}
+    sizes: {{tray: {{blocks: {blocks}}}}}
+booklet:
+  editions: {{both: {{colourway: {colourway}, layout: framed, pages: [cutting]}}}}
+"""
+
+
+@pytest.fixture(scope="module")
+def pans(tmp_path_factory):
+    @cache
+    def side(sash="2 cm", blocks="3 x 4", colourway="[]"):
+        folder = tmp_path_factory.mktemp("pans")
+        text = PANS.format(sash=sash, blocks=blocks, colourway=colourway)
+        text = text.replace("colourway: [], ", "")
+        (folder / "pattern.yaml").write_text(text, encoding="utf-8")
+        checked = compiler.check(folder)
+        assert checked.value is not None, checked.diagnostics
+        return of_plan(compiler.plan(checked.value))
+
+    return side
+
+
+def test_a_wider_sash_of_a_layout_is_told_with_all_it_changes_there_and_nothing_else(pans):
+    # 3 x 4 blocks of 12 cm: 36 + 2 x 2 = 40 by 48 + 3 x 2 = 54; with 3 cm, 42 by 57. A sash is cut 1.5 cm wider
+    # and longer: 3.5 and 4.5 by 13.5, the long ones 41.5 and 43.5. No cloth is bought anew: 0.3 m either way.
+    assert told(pans(), pans(sash="3 cm")) == {
+        (About.QUILT, "the finished quilt, in Framed"): (True, "40 × 54 cm", "42 × 57 cm"),
+        (About.CUTTING, "sash of Brine, in Framed"): (
+            True,
+            "8 cuts of 3.5 × 13.5 cm",
+            "8 cuts of 4.5 × 13.5 cm",
+        ),
+        (About.CUTTING, "long sash of Brine, in Framed"): (
+            True,
+            "3 cuts of 3.5 × 41.5 cm",
+            "3 cuts of 4.5 × 43.5 cm",
+        ),
+    }
+
+
+def test_more_metres_are_grave_where_the_yards_are_the_same(pans):
+    # with 3 x 5 blocks, 30 squares and 10 sashes of 110 cm: 0.4 m, which is 3/8 yd like 0.3 m
+    found = told(pans(colourway="night"), pans(colourway="night", blocks="3 x 5"))
+    assert found[About.CLOTH, "cloth to buy: Brine, in Night, Framed"] == (True, "0.3 m", "0.4 m")
+    assert found[About.QUILT, "blocks to make of Pan, in Night, Framed"] == (
+        True,
+        "12 blocks",
+        "15 blocks",
+    )
+    # 40 by 60 + 4 x 2 = 68
+    assert found[About.QUILT, "the finished quilt, in Night, Framed"][2] == "40 × 68 cm"
+    yards = [s.facts["combined"][-1]["sizes"]["tray"]["cutting"]["brine"]["buy"]["yards"] for s in (pans(colourway="night"), pans(colourway="night", blocks="3 x 5"))]  # fmt: skip
+    assert yards[0] == yards[1]

@@ -108,7 +108,7 @@ class _OfSize:
             return
         yield from self._quilt()
         yield from self._cloths()
-        yield from self._cutting()
+        yield from self._cutting(self.was, self.now)
         yield from self._blocks()
         yield from self._finishing()
         yield from self._time()
@@ -142,11 +142,7 @@ class _OfSize:
         if _differ(was.get("finished_in"), now.get("finished_in")):
             sizes = (self._pair(side.get("finished_in")) for side in (was, now))
             yield self._change(About.QUILT, True, phrase("the finished quilt"), sizes, both)
-        for block in {**was["blocks"], **now["blocks"]}:
-            counts = was["blocks"].get(block, 0), now["blocks"].get(block, 0)
-            if counts[0] != counts[1]:
-                what = phrase("blocks to make of {block}", block=self._block(block))
-                yield self._change(About.QUILT, True, what, map(_count, counts), both)
+        yield from self._counts(was, now)
         if _places(was) != _places(now) and was["blocks"] == now["blocks"]:
             places = _places(was) - _places(now)
             yield self._change(
@@ -164,6 +160,15 @@ class _OfSize:
             sides = tuple(self._parts(side.get(name, ())) for side in parts)
             if sides[0] != sides[1]:
                 yield self._change(About.QUILT, True, self._part(name), sides, both)
+
+    def _counts(self, was: Json, now: Json, title: str = "") -> Iterator[Change]:
+        """How many are made of each block, in a colourway or layout of a title or in the pattern itself."""
+        for block in {**was["blocks"], **now["blocks"]}:
+            counts = was["blocks"].get(block, 0), now["blocks"].get(block, 0)
+            if counts[0] != counts[1]:
+                what = _in(phrase("blocks to make of {block}", block=self._block(block)), title)
+                pictures = ("", "") if title else ("quilt", "quilt")
+                yield self._change(About.QUILT, True, what, map(_count, counts), pictures)
 
     def _parts(self, rows: Sequence[Json]) -> Text:
         """The parts of one name: how many, how large, of which cloth."""
@@ -200,7 +205,7 @@ class _OfSize:
         said = tuple(_NOTHING if side is None else self._buy(side["buy"]) for side in (was, now))
         if said[0] == said[1]:
             return None
-        less = now is None or (was is not None and _amount(now) <= _amount(was))
+        less = now is None or (was is not None and self._amount(now) <= self._amount(was))
         return self._change(About.CLOTH, not less, what, said)
 
     def _alternatives(self, kind: str) -> Iterator[Change]:
@@ -214,13 +219,25 @@ class _OfSize:
                 new = phrase("there", context="a size"), phrase("not there", context="a size")
                 yield self._change(About.SIZE, False, what, new if was else reversed(new))
                 continue
-            cut = tuple(side["sizes"][self.size]["cutting"] for side in (was, now))
-            for fabric in {**cut[0], **cut[1]}:
-                what = phrase(
-                    "cloth to buy: {fabric}, in {title}", fabric=self._fabric(fabric), title=title
-                )
-                if bought := self._bought(what, *(side.get(fabric) for side in cut)):
-                    yield bought
+            yield from self._in_another(title, *(side["sizes"][self.size] for side in (was, now)))
+
+    def _in_another(self, title: str, was: Json, now: Json) -> Iterator[Change]:
+        """What another colourway or layout has of its own: its measure, blocks, cloth and cuts. Where both figures
+        are those of the pattern itself they are told there; facts of an earlier make tell only what is bought."""
+        own = self.was["quilt"], self.now["quilt"]
+        sizes = [side.get("finished_in") for side in (was, now)]
+        if None not in sizes and _differ(*sizes) and sizes != [s.get("finished_in") for s in own]:
+            what = _in(phrase("the finished quilt"), title)
+            yield self._change(About.QUILT, True, what, map(self._pair, sizes))
+        blocks = [side.get("blocks") for side in (was, now)]
+        if None not in blocks and blocks != [side["blocks"] for side in own]:
+            yield from self._counts(was, now, title)
+        for fabric in {**was["cutting"], **now["cutting"]}:
+            what = _in(phrase("cloth to buy: {fabric}", fabric=self._fabric(fabric)), title)
+            if bought := self._bought(what, *(s["cutting"].get(fabric) for s in (was, now))):
+                yield bought
+        if "rotary" in was and "rotary" in now:
+            yield from self._cutting(was, now, title)
 
     def _others(self, side: PatternState, kind: str) -> dict[str, Json]:
         """The colourways, or layouts, of a side by name, but for the pattern as it is; those that have this size."""
@@ -238,6 +255,11 @@ class _OfSize:
             return phrase("{figure} yd", figure=Digits(buy["yards"]))
         return phrase("{figure} m", figure=Digits(f"{buy['metres']:g}"))
 
+    def _amount(self, cloth: Json) -> float:
+        """How much of a cloth is bought, in the units in which it is said: 0.3 m and 0.4 m are both 3/8 yd."""
+        length = "yards_decimal" if self.units == "inch" else "metres"
+        return float(cloth["buy"].get("pieces", cloth["buy"][length]))
+
     def _as_cut(self, fabric: str) -> bool:
         """Whether just the same is cut of a cloth."""
         rows = (
@@ -246,25 +268,23 @@ class _OfSize:
         )
         return next(rows) == next(rows)
 
-    def _cutting(self) -> Iterator[Change]:
-        """What is cut, patch by patch and cloth by cloth."""
-        sides = tuple(
-            _keyed([row for row in side["rotary"] if not _is_edge(row)], "for", "fabric")
-            for side in (self.was, self.now)
-        )
+    def _cutting(self, was: Json, now: Json, title: str = "") -> Iterator[Change]:
+        """What is cut, patch by patch and cloth by cloth: in the pattern itself, or in a colourway or layout of a
+        title, but for what is cut there as in the pattern itself on both sides."""
+        sides, own = _by_patch(was, now), _by_patch(self.was, self.now)
         for name, fabric in {**sides[0], **sides[1]}:
-            rows = tuple(side.get((name, fabric), []) for side in sides)
-            figures = tuple(Counter(map(_figures, side)) for side in rows)
+            rows, told = ([side.get((name, fabric), []) for side in of] for of in (sides, own))
+            figures = [Counter(map(_figures, side)) for side in rows]
             if figures[0] == figures[1]:
+                continue
+            if title and figures == [Counter(map(_figures, side)) for side in told]:
                 continue
             what = phrase("{part} of {fabric}", part=self._part(name), fabric=self._fabric(fabric))
             alike = {f[:1] for f in figures[0]} == {f[:1] for f in figures[1]}
             fewer = alike and sum(r["cuts"] for r in rows[1]) <= sum(r["cuts"] for r in rows[0])
-            cloth = f"cloth {fabric}"
+            pictures = (f"cloth {fabric}" if side and not title else "" for side in rows)
             said = (self._cuts(side) for side in rows)
-            yield self._change(
-                About.CUTTING, not fewer, what, said, (cloth if rows[0] else "", cloth if rows[1] else "")
-            )  # fmt: skip
+            yield self._change(About.CUTTING, not fewer, _in(what, title), said, pictures)
 
     def _cuts(self, rows: Sequence[Json]) -> Text:
         """What is cut for a patch: how many, and how large."""
@@ -391,8 +411,9 @@ class _OfSize:
             sum(s["minutes"] * (s["last"] - s["first"] + 1) for s in side.get("sittings", ())) / 60
             for side in (self.was, self.now)
         )
-        if abs(hours[1] - hours[0]) > LONGER * max(hours):
-            said = (phrase("about {hours} h", hours=round(each)) for each in hours)
+        whole = tuple(map(round, hours))
+        if abs(hours[1] - hours[0]) > LONGER * max(hours) and whole[0] != whole[1]:
+            said = (phrase("about {hours} h", hours=each) for each in whole)
             yield self._change(About.TIME, False, phrase("the sewing takes"), said)
 
     def _length(self, inches: float, kind: Printed = Printed.FINISHED) -> Text:
@@ -421,6 +442,19 @@ _ALTERNATIVES: dict[str, Callable[[str], Phrase]] = {
     "layouts": lambda title: phrase("the layout {name}", name=title),
     "combined": lambda title: phrase("the colorway and layout {name}", name=title),
 }
+
+
+def _in(what: Text, title: str) -> Text:
+    """What changed, and in which colourway or layout, where it is not the pattern itself."""
+    return phrase("{what}, in {title}", what=what, title=title) if title else what
+
+
+def _by_patch(*sides: Json) -> tuple[dict[Any, list[Json]], ...]:
+    """Rows of cutting of both sides by patch and cloth, without those of the binding and the back."""
+    return tuple(
+        _keyed([row for row in side["rotary"] if not _is_edge(row)], "for", "fabric")
+        for side in sides
+    )
 
 
 def _by(ways: Sequence[str]) -> Text:
@@ -490,10 +524,6 @@ def _layout(cloth: Json) -> list[Any]:
 def _strips(cloth: Json | None) -> Text:
     count = sum(strip["count"] for strip in (cloth or {"strips": ()})["strips"])
     return plural_phrase("{n} strip", "{n} strips", count)
-
-
-def _amount(cloth: Json) -> float:
-    return float(cloth["buy"].get("pieces", cloth["buy"]["yards_decimal"]))
 
 
 def _enough(name: str, was: Json, now: Json) -> bool:
