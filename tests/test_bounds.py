@@ -39,7 +39,7 @@ def no_work(monkeypatch):
     ("name", "words"),
     [
         ("curves, unit 100000 in", "`unit` of size `lap` is `100000 in`; no length is more than 1000 in"),
-        ("curves, unit 1000 in", "beyond 1000 in, further than any quilt"),
+        ("curves, unit 1000 in", "beyond 1000 in (25.4 m), further than any quilt"),
         ("4000 sizes", "there are 4000 sizes; at most 60 can be worked with"),
         ("a seam of 1000 corners", "has 1001 sides; at most 400 can be worked with"),
         ("a disc of 1000 corners", "has 1000 sides; at most 400 can be worked with"),

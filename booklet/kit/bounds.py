@@ -76,6 +76,8 @@ MOST_BORDERS = 20
 """Borders of a quilt: each goes all the way round and is a page of its own."""
 MOST_LENGTH = 1_000
 """Inches of any length: 25 m, more than the hall a quilt hangs in."""
+MOST_LENGTH_TOLD = f"{MOST_LENGTH} in (25.4 m)"
+"""The same as it is told: in both units, for where it is found those of the pattern are not known."""
 
 # a block
 MOST_PIECES = 6_000

@@ -10,6 +10,7 @@ from types import MappingProxyType
 from booklet.geometry.patches.congruence import letter_rank, letters
 from booklet.geometry.tiling import BlockKey, LaidOut, Tiling
 from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
+from booklet.kit.measure import UnitSystem
 from booklet.kit.outlines.near import SAME_LENGTH
 from booklet.kit.outlines.plane import Point
 from booklet.kit.records import grown, replace
@@ -65,7 +66,7 @@ def assemble(laid_out: LaidOut, ask: Ask = plainly) -> Outcome[Assembled]:
             if block.steps is not None and block.id not in judged and not block.foundation:
                 judged.add(block.id)  # turns are the same in every size
                 with doing(f"comparing other orders of block `{block.id}`"):
-                    found.extend(ask(_risks, outcome.value, *asked))
+                    found.extend(ask(_risks, outcome.value, *asked, laid_out.pattern.units))
         assemblies.update(_lettered_on(laid_out, size, assemblies))
     lettered = {
         key: made.tiling
@@ -115,9 +116,10 @@ def share_of(pieces: int, of_all: int) -> float:
 
 @hands_words_through
 def _risks(
-    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric]
+    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric], units: UnitSystem
 ) -> tuple[Diagnostic, ...]:
-    return (*risks(assembly, sewing, fabrics), *longer_routes(assembly, sewing, fabrics))
+    routes = longer_routes(assembly, sewing, fabrics, units)
+    return (*risks(assembly, sewing, fabrics), *routes)
 
 
 @hands_words_through

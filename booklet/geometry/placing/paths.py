@@ -11,7 +11,7 @@ import math
 from collections.abc import Iterable
 
 from booklet.geometry.tiling import Outline, Side
-from booklet.kit.bounds import MOST_LENGTH
+from booklet.kit.bounds import MOST_LENGTH, MOST_LENGTH_TOLD
 from booklet.kit.outlines.near import NOISE, ONE_POINT, WHOLE
 from booklet.kit.outlines.path_data import Command, PathError
 from booklet.kit.outlines.plane import Point
@@ -75,7 +75,7 @@ def _sides(commands: Iterable[Command], unit: float) -> tuple[list[Side], Point,
 def _guard(side: Side, unit: float) -> None:
     """Refuse what is larger than anything that is sewn, before more is made of it."""
     if not max(map(abs, side.end)) * unit <= MOST_LENGTH:
-        raise PathError(f"this outline reaches beyond {MOST_LENGTH} in, further than any quilt")
+        raise PathError(f"this outline reaches beyond {MOST_LENGTH_TOLD}, further than any quilt")
 
 
 def _closed(sides: list[Side], at: Point, first: Point, unit: float) -> Outline:

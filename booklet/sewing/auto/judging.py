@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from booklet.kit.diagnostic import Diagnostic, warning
-from booklet.kit.measure import Length, Printed, printed
+from booklet.kit.measure import UnitSystem
 from booklet.pattern import By, Fabric, Sewing
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.auto.choosing import MOST_PIECES, NARROW, Weighed, weighed
 from booklet.sewing.auto.rings import BuildKind, patch_by_patch, rings_of
+from booklet.sewing.auto.told import said
 from booklet.sewing.auto.unit_bench import UnitBench
 from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of, shapes_of
@@ -24,7 +25,7 @@ WORSE_BY, WORSE_SHARE = (
 
 
 def longer_routes(
-    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric]
+    assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric], units: UnitSystem
 ) -> Iterator[Diagnostic]:
     """A warning where the routes of an order by hand are clearly longer than those of the block built patch by patch,
     which turns no more."""
@@ -43,19 +44,18 @@ def longer_routes(
     gone = sum(thread.gone_back for thread in assembly.threads)
     yield warning(
         "longer-routes-than-needed",
-        f"the order of block `{tiling.block}` takes {_threads(len(assembly.threads), gone)}, where patch by patch "
-        f"{_threads(best.threads, best.gone_back)} would do",
+        f"the order of block `{tiling.block}` takes {_threads(len(assembly.threads), gone, units)}, where patch by patch "
+        f"{_threads(best.threads, best.gone_back, units)} would do",
         assembly.steps[0].span,
         f"`booklet plan` with the folder and `{tiling.block}` sets the ways to build it beside each other",
     )
 
 
-def _threads(threads: int, gone_back: float) -> str:
+def _threads(threads: int, gone_back: float, units: UnitSystem) -> str:
     """So many threads, and how far they go back."""
     if not gone_back:
         return count(threads, "hand thread")
-    inches = printed(Length.of(round(gone_back, 6)), "inch", Printed.FINISHED)
-    return f"{count(threads, 'hand thread')} and going back over {inches} in of seam"
+    return f"{count(threads, 'hand thread')} and going back over {said(gone_back, units)} of seam"
 
 
 def _patch_by_patch(

@@ -7,8 +7,9 @@ from fractions import Fraction
 from booklet.crafts.forms import polygon
 from booklet.kit.bounds import MOST_JOINED, MOST_PIECES
 from booklet.kit.diagnostic import Span
-from booklet.kit.measure import Extent
+from booklet.kit.measure import Extent, Length, UnitSystem, exact_text
 from booklet.kit.outlines.near import WHOLE
+from booklet.kit.words import in_units
 from booklet.pattern import ExtentPoint, Piece, Shape
 from booklet.source.blocks.pieces import Known
 from booklet.source.tree.node import List, Node, Text
@@ -106,18 +107,19 @@ def _lines(
     lines = [Extent(Fraction(0), widths[0].in_units)]
     for width in widths:
         lines.append(Extent(lines[-1].value + width.value, width.in_units))
-    end = lines[-1]
+    end, units = lines[-1], reading.units
     if total and (total.in_units != end.in_units or abs(float(total.value - end.value)) > WHOLE):
-        message = (
-            f"`{name}` add up to `{_shown(end)}`, but the block's size there is `{_shown(total)}`"
-        )
+        message = f"`{name}` add up to `{_shown(end, units)}`, but the block's size there is `{_shown(total, units)}`"
         add("bad-length", message, where, f"change one of the {name}, or the size")
         return None
     return lines
 
 
-def _shown(extent: Extent) -> str:
-    return f"{float(extent.value):g}{' u' if extent.in_units else ' in'}"
+def _shown(extent: Extent, units: UnitSystem) -> str:
+    """An extent as its author would write it: `5 u`, or a length in the units of the pattern."""
+    if extent.in_units:
+        return f"{float(extent.value):g} u"
+    return str(in_units(exact_text(Length.of(float(extent.value)), units), units))
 
 
 def _box(left: Extent, right: Extent, top: Extent, bottom: Extent) -> tuple[ExtentPoint, ...]:

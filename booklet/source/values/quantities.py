@@ -6,7 +6,7 @@ import re
 from fractions import Fraction
 from typing import Literal, TypeVar
 
-from booklet.kit.bounds import MOST_LENGTH
+from booklet.kit.bounds import MOST_LENGTH, MOST_LENGTH_TOLD
 from booklet.kit.measure import (
     Extent,
     Length,
@@ -83,7 +83,7 @@ def length(least: Least = "positive") -> Kind[Length]:
             _too_small(node, what, least, reading)
             return None
         if abs(exact) > MOST_LENGTH:
-            message = f"{what} is {described(node)}; no length is more than {MOST_LENGTH} in"
+            message = f"{what} is {described(node)}; no length is more than {MOST_LENGTH_TOLD}"
             reading.faults.add("too-large", message, node.span, "look at the unit of measure")
             return None
         return Length(exact)
