@@ -9,6 +9,7 @@ from pathlib import Path
 import corpus
 import pytest
 
+from booklet.drawing.places import piece_keys
 from booklet.drawing.told import told_step
 from booklet.facts import facts
 from booklet.pattern import By
@@ -232,3 +233,13 @@ def test_rows_of_curved_blocks_sewn_from_edge_to_edge_are_pressed_as_rows():
 
 def _middle(points):
     return sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
+
+
+def test_a_block_of_a_joined_top_is_shown_as_a_block_and_as_no_patch():
+    size = plan_of("filled_rim").sizes[0]
+    made = {block.tiling.block for block in size.blocks}
+    seen = [piece_keys(size.joining.tiling.block, p) for p in size.joining.tiling.pieces]
+    assert len(seen) == len(size.quilt.placed) > 1
+    assert {block for _, block in seen} == {f"block/{id}" for id in made}
+    first = size.blocks[0].tiling
+    assert piece_keys(first.block, first.pieces[0])[1] == f"patch/{first.pieces[0].patch}"
