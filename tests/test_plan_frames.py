@@ -1,11 +1,18 @@
 """The frames of a step drawn run by run, from rosettes that can be counted on a table."""
 
-import pytest
+from pathlib import Path
 
+import pytest
+from builders import ENGLISH
+
+from booklet.drawing.steps.step_scale import TALLEST, StepScales
+from booklet.drawing.told import told_step
 from booklet.pattern import By
 from booklet.plan.cards.frame_words import frame_heads, told_in_order
-from booklet.plan.cards.frames import frames, is_framed, repeats, stages
+from booklet.plan.cards.frames import frames, is_framed, is_in_place, repeats, stages
 from booklet.recipe import compiler
+
+PATTERNS = Path(__file__).parent / "patterns"
 
 ROSETTE = """
 title: Rosette
@@ -118,3 +125,17 @@ def test_every_step_is_told_without_repeating_itself(example_plan):
         for b in size.blocks:
             for card in b.cards:
                 assert len(set(map(str, card.sentences))) == len(card.sentences)
+
+
+def test_a_ring_of_many_cloths_is_drawn_with_its_patches_in_place():
+    """Twelve patches of three cloths about a flower take a frame each: they would be a few millimetres wide. In place the block,
+    5 x 1.732 in wide, stands twice beside each other: at 1 : 3.5 each is 63 mm wide."""
+    garden = compiler.plan(compiler.check(PATTERNS / "scrappy_garden").value).sizes[0].blocks[0]
+    flower, ring = (card.step for card in garden.cards)
+    assert is_framed(flower, garden.assembly) and not is_in_place(flower, garden.assembly)
+    assert len(ring.runs) == 12 and len(frames(ring, garden.assembly)) > 7
+    assert is_in_place(ring, garden.assembly) and not is_framed(ring, garden.assembly)
+    scales = StepScales(block=garden, step=ring, tallest=TALLEST, speaker=ENGLISH)
+    assert scales.fitting(174.0).of <= 3.5
+    told = ENGLISH.say(told_step(garden, garden.cards[1]))
+    assert "First" in told and "Last" in told

@@ -26,7 +26,7 @@ from booklet.kit.outlines.polygon import roomiest
 from booklet.kit.records import Record, field
 from booklet.kit.words import Speaker
 from booklet.plan import BlockPlan
-from booklet.plan.cards.frames import is_framed
+from booklet.plan.cards.frames import is_framed, is_in_place
 from booklet.sewing.assembly import Step
 
 MARGIN = 5.0  # mm about either half, for numbers and runs into the allowance
@@ -96,7 +96,7 @@ class StepScales(Record, kw_only=True, dict=True):
         return may_fit(least_panels(self._strip, scale), width, self.tallest, most)
 
     def _halves_fit(self, scale: float, width: float, most: int) -> bool:
-        gap = gap_at(self._shorter, scale)
+        gap = 0.0 if self._in_place else gap_at(self._shorter, scale)
         left, right = (half.box(gap, scale) for half in self._halves)
         across = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN
         down = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
@@ -105,6 +105,10 @@ class StepScales(Record, kw_only=True, dict=True):
     @cached_property
     def _framed(self) -> bool:
         return is_framed(self.step, self.block.assembly)
+
+    @cached_property
+    def _in_place(self) -> bool:
+        return is_in_place(self.step, self.block.assembly)
 
     @cached_property
     def _strip(self) -> tuple[StripPart, ...]:

@@ -20,6 +20,7 @@ from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Run, Step
 
 ROW = 2  # blocks of a part that is a row
+MOST_FRAMES = 7  # of a step: more of them are too small to be read
 
 
 class Stage(Record):
@@ -91,13 +92,25 @@ def stage_of(run: Run, step: Step, assembly: Assembly) -> Stage:
 
 def is_framed(step: Step, assembly: Assembly) -> bool:
     """Whether a step is drawn run by run: several runs that turn, or hand seams that lie neither side by side
-    nor, two of them, apart at either end of a part."""
+    nor, two of them, apart at either end of a part; so few actions that all can be read."""
     if len(step.runs) < 2 or step.finish or step.leave is not None:
+        return False
+    if is_in_place(step, assembly):
         return False
     if any(run.turns for run in step.runs):
         return True
     by_hand = any(run.by is By.HAND for run in step.runs)
     return by_hand and not _side_by_side(step, assembly) and not _at_either_end(step, assembly)
+
+
+def is_in_place(step: Step, assembly: Assembly) -> bool:
+    """Whether a step sets in one part after the other in too many ways to be drawn run by run, as where a ring of many cloths
+    grows: it is drawn with all parts where they come to lie, the dots of each run numbered."""
+    if len(step.runs) <= MOST_FRAMES or step.finish or step.leave is not None:
+        return False
+    if assembly.tiling.block == TOP or not any(run.turns for run in step.runs):
+        return False
+    return sum(len(frame.stages) for frame in frames(step, assembly)) > MOST_FRAMES
 
 
 def _at_either_end(step: Step, assembly: Assembly) -> bool:

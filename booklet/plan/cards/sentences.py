@@ -8,7 +8,7 @@ from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
 from booklet.pattern import By
 from booklet.plan.cards.chaining import runs_through
 from booklet.plan.cards.frame_words import going_round, how, told_in_a_row, told_in_order
-from booklet.plan.cards.frames import is_framed, rows_joined, stages
+from booklet.plan.cards.frames import is_framed, is_in_place, rows_joined, stages
 from booklet.plan.cards.on_paper import papers_joined, sewn_on_paper
 from booklet.plan.cards.routes import on_one_thread, opened_along
 from booklet.plan.naming import Naming, reversed_letter
@@ -150,7 +150,7 @@ def _dots(numbers: Sequence[int]) -> Text:
 def _runs(step: Step, assembly: Assembly) -> Iterator[Text]:
     """A sentence for each run of a step, or one for all if they are sewn alike; of a step told run by run
     one for each way of sewing, and how often it comes."""
-    framed = is_framed(step, assembly)
+    framed = is_framed(step, assembly) or is_in_place(step, assembly)
     whole = [on_one_thread(run, assembly) and bool(run.turns) for run in step.runs]
     ways = [
         (run.by, thread, _run(run, step, assembly))
