@@ -59,6 +59,12 @@ def test_pace_in_centimetres():
     assert float(sewing("machine speed: 25.4", "cm").pace.machine) == 10.0  # 25.4 cm = 10 in
 
 
+def test_the_usual_pace_in_centimetres_is_round_there():
+    # 7.5 cm of seam by hand are 3 min at the 2.5 cm that are printed; 1 in would be 2.54 cm and was printed as 3
+    pace = sewing("ends: auto", "cm").pace
+    assert (round(pace.machine.mm, 9), round(pace.hand.mm, 9)) == (250, 25)
+
+
 @pytest.mark.parametrize(
     ("line", "expected"),
     [

@@ -95,6 +95,12 @@ THREAD = Usual.of("18 in", "45 cm")
 NEW_THREAD = Usual.of("1 1/2 in", "4 cm")
 """A way back over sewn seams up to here beats a new thread. Our default."""
 
+BY_MACHINE_A_MINUTE = Usual.of("10 in", "25 cm")
+"""Seam sewn by machine in a minute. An assumption of ours, not a measurement: printed beside every estimate."""
+
+BY_HAND_A_MINUTE = Usual.of("1 in", "2.5 cm")
+"""The same by hand."""
+
 THROUGH_ALLOWANCE = Usual.of("1/8 in", "3 mm")
 """What passing the needle through an allowance to the next seam costs, reckoned in seam to sew: a stitch or two. Our
 default."""

@@ -7,7 +7,14 @@ from enum import Enum
 from booklet.kit.diagnostic import Span
 from booklet.kit.measure import ZERO, Length
 from booklet.kit.records import Record
-from booklet.kit.trade import CARD, FOUNDATION_MARGIN, NEW_THREAD, THROUGH_ALLOWANCE
+from booklet.kit.trade import (
+    BY_HAND_A_MINUTE,
+    BY_MACHINE_A_MINUTE,
+    CARD,
+    FOUNDATION_MARGIN,
+    NEW_THREAD,
+    THROUGH_ALLOWANCE,
+)
 from booklet.pattern.blocks import By, Ends
 
 
@@ -52,9 +59,6 @@ class RouteCosts(Record, kw_only=True):
     loose: float = 4.0
 
 
-_TEN_INCHES, _ONE_INCH = Length.of(10), Length.of(1)
-
-
 class Pace(Record):
     """How fast is sewn, in inches and joins a minute, and how long a sitting is.
 
@@ -62,8 +66,8 @@ class Pace(Record):
     estimate, and a teacher sets them for the class.
     """
 
-    machine: Length = _TEN_INCHES  # a minute
-    hand: Length = _ONE_INCH  # a minute
+    machine: Length = BY_MACHINE_A_MINUTE.inch  # a minute
+    hand: Length = BY_HAND_A_MINUTE.inch  # a minute
     handling: float = 1.0  # minutes to lay out, pin and press one join
     sitting: float = 90.0  # minutes
 

@@ -10,7 +10,7 @@ from markupsafe import Markup
 from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import Record, replace
 from booklet.kit.words import listing, phrase, plural_phrase
-from booklet.pages.texts.values import roughly, with_unit
+from booklet.pages.texts.values import with_unit
 from booklet.pages.texts.words import Words
 from booklet.pattern import By
 from booklet.plan import BlockMethod, Portion, Sitting, SizePlan, in_ranges, methods, other_orders
@@ -198,8 +198,8 @@ def pace_words(plan: SizePlan, words: Words) -> Markup:
     return words.phrase(
         "The times are estimates, at {machine} of seam a minute by machine and {hand} by hand, "
         "{handling} min to lay out, pin and press each join, and at most {sitting} min to a sitting.",
-        machine=roughly(pace.machine, units),
-        hand=roughly(pace.hand, units),
+        machine=with_unit(pace.machine, units),
+        hand=with_unit(pace.hand, units),
         handling=pace.handling,
         sitting=pace.sitting,
     )

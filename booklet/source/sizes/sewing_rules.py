@@ -86,10 +86,12 @@ COSTS = Key(
 MACHINE_SPEED = Key(
     "machine speed",
     speed(),
-    "Seam sewn by machine in a minute; 10 in where left out (an assumption).",
+    "Seam sewn by machine in a minute; 10 in or 25 cm where left out (an assumption).",
 )
 HAND_SPEED = Key(
-    "hand speed", speed(), "Seam sewn by hand in a minute; 1 in where left out (an assumption)."
+    "hand speed",
+    speed(),
+    "Seam sewn by hand in a minute; 1 in or 2.5 cm where left out (an assumption).",
 )
 HANDLING = Key(
     "handling",
@@ -233,10 +235,10 @@ def _route_costs(fields: Fields) -> RouteCosts:
 
 def _pace(fields: Fields) -> Pace:
     """The pace written, as we assume it where left out."""
-    usual = Pace()
+    usual, units = Pace(), fields.reading.units
     return Pace(
-        machine=fields.get(MACHINE_SPEED, usual.machine),
-        hand=fields.get(HAND_SPEED, usual.hand),
+        machine=fields.get(MACHINE_SPEED, trade.BY_MACHINE_A_MINUTE.said_in(units)),
+        hand=fields.get(HAND_SPEED, trade.BY_HAND_A_MINUTE.said_in(units)),
         handling=fields.get(HANDLING, usual.handling),
         sitting=fields.get(SITTING, usual.sitting),
     )
