@@ -317,3 +317,21 @@ def test_more_metres_are_grave_where_the_yards_are_the_same(pans):
     assert found[About.QUILT, "the finished quilt, in Night, Framed"][2] == "40 × 68 cm"
     yards = [s.facts["combined"][-1]["sizes"]["tray"]["cutting"]["brine"]["buy"]["yards"] for s in (pans(colourway="night"), pans(colourway="night", blocks="3 x 5"))]  # fmt: skip
     assert yards[0] == yards[1]
+
+
+def test_the_back_of_a_layout_is_told_where_it_is_cut_otherwise_than_that_of_the_pattern(tmp_path):
+    def state(name, edge):
+        (tmp_path / name).mkdir()
+        text = PANS.format(sash="2 cm", blocks="3 x 4", colourway="[]")
+        text = text.replace("colourway: [], ", "").replace(
+            "quilt: {sashing:", f"quilt: {{backing: {{fabric: salt, extra: {edge}}}, sashing:"
+        )
+        (tmp_path / name / "pattern.yaml").write_text(text, encoding="utf-8")
+        return of_plan(compiler.plan(compiler.check(tmp_path / name).value))
+
+    found = told(state("one", "5 cm"), state("other", "6 cm"))
+    # only the layout has a back: 40 + 2 x 5 = 50 by 54 + 10 = 64; with 6 cm, 52 by 66
+    backs = {what: said for (_, what), said in found.items() if "back" in what}
+    assert backs == {
+        "backing of Salt, in Framed": (True, "1 cut of 50 × 64 cm", "1 cut of 52 × 66 cm")
+    }

@@ -223,7 +223,7 @@ class _OfSize:
 
     def _in_another(self, title: str, was: Json, now: Json) -> Iterator[Change]:
         """What another colourway or layout has of its own: its measure, blocks, cloth and cuts. Where both figures
-        are those of the pattern itself they are told there; facts of an earlier make tell only what is bought."""
+        are those of the pattern itself they are told there (finishing, too); facts of an earlier make tell only what is bought."""
         own = self.was["quilt"], self.now["quilt"]
         sizes = [side.get("finished_in") for side in (was, now)]
         if None not in sizes and _differ(*sizes) and sizes != [s.get("finished_in") for s in own]:
@@ -271,7 +271,7 @@ class _OfSize:
     def _cutting(self, was: Json, now: Json, title: str = "") -> Iterator[Change]:
         """What is cut, patch by patch and cloth by cloth: in the pattern itself, or in a colourway or layout of a
         title, but for what is cut there as in the pattern itself on both sides."""
-        sides, own = _by_patch(was, now), _by_patch(self.was, self.now)
+        sides, own = (_by_patch(*of, bool(title)) for of in ((was, now), (self.was, self.now)))
         for name, fabric in {**sides[0], **sides[1]}:
             rows, told = ([side.get((name, fabric), []) for side in of] for of in (sides, own))
             figures = [Counter(map(_figures, side)) for side in rows]
@@ -449,11 +449,11 @@ def _in(what: Text, title: str) -> Text:
     return phrase("{what}, in {title}", what=what, title=title) if title else what
 
 
-def _by_patch(*sides: Json) -> tuple[dict[Any, list[Json]], ...]:
-    """Rows of cutting of both sides by patch and cloth, without those of the binding and the back."""
+def _by_patch(was: Json, now: Json, edges: bool) -> tuple[dict[Any, list[Json]], ...]:
+    """Rows of cutting of both sides by patch and cloth, with those of the binding and the back or without."""
     return tuple(
-        _keyed([row for row in side["rotary"] if not _is_edge(row)], "for", "fabric")
-        for side in sides
+        _keyed([row for row in side["rotary"] if edges or not _is_edge(row)], "for", "fabric")
+        for side in (was, now)
     )
 
 
