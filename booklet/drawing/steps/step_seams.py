@@ -36,6 +36,7 @@ ORDINALS = (
     phrase("last", context="seam"),
 )
 
+MOST_NUMBERED = 24  # runs of a step of which each has its dots numbered; of more the first of each way of sewing
 MOST_GUIDED = 16  # points of a run: of more the dashes between the parts would be a hatch
 
 
@@ -55,6 +56,14 @@ class DrawnSeams(Record):
     seams: tuple[Line, ...]
     signs: tuple[Sign, ...]
     numbers: tuple[Number, ...]
+
+
+def _numbered(runs: Sequence[Run]) -> set[int]:
+    """The runs whose dots bear numbers: all, but of very many the first of each way of sewing."""
+    if len(runs) <= MOST_NUMBERED:
+        return set(range(len(runs)))
+    ways = [(run.by, len(run.points), run.turns, run.begun) for run in runs]
+    return {ways.index(way) for way in ways}
 
 
 class StepSeams:
@@ -79,6 +88,7 @@ class StepSeams:
         self.seams: list[Line] = []
         self.signs: dict[tuple[Point, Mark], Sign] = {}
         self.numbers: list[Number] = []
+        self.numbered = _numbered(step.runs)
 
     def drawn(self) -> DrawnSeams:
         """Guides, seam lines, signs, and numbers."""
@@ -104,7 +114,7 @@ class StepSeams:
             for side in sides:
                 self.line(run, seam, path, side, ink, partial)
             self.marks(seam, sides)
-        self.points(run, seams, sides)
+        self.points(run, seams, sides, number in self.numbered)
         if self.stage is None and len(self.step.runs) > 1 and not self.step.section:
             self.order(run, seams, number)
 
@@ -177,8 +187,10 @@ class StepSeams:
         ends = self.block.assembly.sewn[seam.id].ends
         return ends[0] if seam.start == at else ends[1]
 
-    def points(self, run: Run, seams: list[Seam], sides: tuple[int, ...]) -> None:
-        """Signs and guides at the matching points of a run; numbers where it turns."""
+    def points(
+        self, run: Run, seams: list[Seam], sides: tuple[int, ...], has_numbers: bool
+    ) -> None:
+        """Signs and guides at the matching points of a run; numbers where it turns, if it has any."""
         stops = list(dot_points(run))
         named = dots_named(run, self.step, self.block.assembly)
         partial = self.step.leave is not None or self.step.finish
@@ -198,7 +210,7 @@ class StepSeams:
             if i in run.turns:
                 self.opened(at, opened.get(at, ()))
             self.sign(run, near[0], at, i, places)
-            if run.turns and i in stops and stops.index(i) + 1 in named:
+            if has_numbers and run.turns and i in stops and stops.index(i) + 1 in named:
                 toward = self.outward(at, near, run)
                 text = self.number(run, i, stops)
                 self.numbers.append(Number(places[0], text, toward, tuple(places)))
