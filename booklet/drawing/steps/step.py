@@ -18,7 +18,7 @@ from booklet.drawing.told import told_step
 from booklet.drawing.viewport import View
 from booklet.kit.words import Speaker, Text, listing, phrase
 from booklet.plan import BlockPlan, StepCard
-from booklet.plan.cards.frames import is_framed, is_in_place
+from booklet.plan.cards.frames import is_framed
 from booklet.sewing.assembly import Step
 
 
@@ -106,8 +106,7 @@ def _halves(
     speaker: Speaker,
 ) -> tuple[list[Item], float]:
     """What to do at the left and what comes of it at the right, and how high that is in mm."""
-    in_place = is_in_place(step, block.assembly)
-    gap = 0.0 if in_place else gap_at(shorter(block, step), scale.mm_per_inch)
+    gap = gap_at(shorter(block, step), scale.mm_per_inch)
     apart = parts_apart(block, exploded(block.assembly, step, 1.0))
     parts, left = apart.by(gap), apart.box(gap, scale.mm_per_inch)
     right = whole(block, step).box(gap, scale.mm_per_inch)

@@ -96,7 +96,7 @@ class StepScales(Record, kw_only=True, dict=True):
         return may_fit(least_panels(self._strip, scale), width, self.tallest, most)
 
     def _halves_fit(self, scale: float, width: float, most: int) -> bool:
-        gap = 0.0 if self._in_place else gap_at(self._shorter, scale)
+        gap = gap_at(self._shorter, scale)
         left, right = (half.box(gap, scale) for half in self._halves)
         across = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN
         down = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
@@ -105,10 +105,6 @@ class StepScales(Record, kw_only=True, dict=True):
     @cached_property
     def _framed(self) -> bool:
         return is_framed(self.step, self.block.assembly)
-
-    @cached_property
-    def _in_place(self) -> bool:
-        return is_in_place(self.step, self.block.assembly)
 
     @cached_property
     def _strip(self) -> tuple[StripPart, ...]:
@@ -197,10 +193,12 @@ def _common(group: Sequence[_Range]) -> Scale:
 
 
 def shorter(block: BlockPlan, step: Step) -> float:
-    """The shorter side in inches of the smaller part of a step."""
+    """The shorter side in inches of the smaller part of a step, by which its parts stand apart; 0 where they lie in place."""
+    if is_in_place(step, block.assembly):
+        return 0.0
     return min(shorter_side(block.tiling, pieces) for _, pieces in parts_of(block.assembly, step))
 
 
 def gap_at(shorter: float, scale: float) -> float:
-    """The gap in inches: 0.16 of the shorter side of the smaller part, at least LEAST_GAP on paper."""
-    return min(max(0.16 * shorter * scale, LEAST_GAP), 12.0) / scale
+    """The gap in inches: 0.16 of the shorter side of the smaller part, at least LEAST_GAP on paper; none for 0."""
+    return shorter and min(max(0.16 * shorter * scale, LEAST_GAP), 12.0) / scale

@@ -58,7 +58,7 @@ class DrawnSeams(Record):
     numbers: tuple[Number, ...]
 
 
-def _numbered(runs: Sequence[Run]) -> set[int]:
+def _with_numbers(runs: Sequence[Run]) -> set[int]:
     """The runs whose dots bear numbers: all, but of very many the first of each way of sewing."""
     if len(runs) <= MOST_NUMBERED:
         return set(range(len(runs)))
@@ -88,7 +88,7 @@ class StepSeams:
         self.seams: list[Line] = []
         self.signs: dict[tuple[Point, Mark], Sign] = {}
         self.numbers: list[Number] = []
-        self.numbered = _numbered(step.runs)
+        self.numbered = _with_numbers(step.runs)
 
     def drawn(self) -> DrawnSeams:
         """Guides, seam lines, signs, and numbers."""
