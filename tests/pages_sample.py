@@ -114,7 +114,8 @@ def quilt() -> Quilt:
         span=S,
         borders=(
             Border(
-                width=length("3 in"),
+                sides=length("3 in"),
+                ends=length("3 in"),
                 fabric="ink",
                 corners=Corners.BUTTED,
                 square_fabric=None,
@@ -294,7 +295,8 @@ def size_plan(pattern: Pattern, index: int) -> SizePlan:
     )
     border = BorderPlan(
         number=1,
-        width=length("3 in"),
+        sides=length("3 in"),
+        ends=length("3 in"),
         fabric="ink",
         corners=Corners.BUTTED,
         lengths=(width, width, height, height),

@@ -153,8 +153,21 @@ def pressed(tilings: tuple[Tiling, ...], *sizes: Size, units: str = "inch") -> P
     return PressedPattern(pattern, {(t.size, t.block): t for t in tilings}, {}, {})
 
 
-def border(width: str, corners: Corners = Corners.BUTTED, square: str | None = None) -> Border:
-    return Border(width=inches(width), fabric=INK, corners=corners, square_fabric=square, span=AT)
+def border(
+    width: str,
+    corners: Corners = Corners.BUTTED,
+    square: str | None = None,
+    ends: str | None = None,
+) -> Border:
+    """A border `width` wide on all sides, or at its sides only where `ends` says how wide top and bottom are."""
+    return Border(
+        sides=inches(width),
+        ends=inches(width if ends is None else ends),
+        fabric=INK,
+        corners=corners,
+        square_fabric=square,
+        span=AT,
+    )
 
 
 def sashing(width: str, stones: str | None = None, outside: bool = False) -> Sashing:

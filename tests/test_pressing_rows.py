@@ -180,7 +180,7 @@ def test_the_table_of_sashes_and_corner_squares(tmp_path):
         ("in every row of sashes", "toward the sashes", "they lock at 24 joints"),
         ("between the rows", "toward the rows of sashes", "nothing to lock with"),
         ("border 1, inner edge", "toward the border", "they lock at 4 joints"),
-        ("border 1, corner squares", "toward the strip", "they lock at 4 joints"),
+        ("border 1, corners", "toward the strip", "they lock at 4 joints"),
         ("border 2, inner edge", "toward the border", "nothing to lock with"),
         ("border 2, mitered corners", "open", "nothing to lock with"),
     ]

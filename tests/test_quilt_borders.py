@@ -56,6 +56,44 @@ def test_corner_squares():
     assert squares.places[2][0] == (51, 63)
 
 
+def test_sides_of_one_width_top_and_bottom_of_another():
+    # sides 60 + 2/4; top and bottom 48 + 2 * 3 + 2/4, cut 5 1/2 wide; outside 48 + 2 * 3 by 60 + 2 * 5
+    got = added(border("3", ends="5"))
+    level, sides = got.parts
+    assert level.cut == (inches("54 1/2"), inches("5 1/2"))
+    assert sides.cut == (inches("60 1/2"), inches("3 1/2"))
+    assert got.outside == (inches(54), inches(70))
+    assert got.plans[0].inside == TOP
+    assert level.places[0] == ((0, 0), (54, 0), (54, 5), (0, 5))
+    assert sides.places[1] == ((51, 5), (54, 5), (54, 65), (51, 65))
+    assert got.plans[0].sums == (
+        "border 1, sides, width: 3 + 2 × 1/4 = 3 1/2 in",
+        "border 1, top and bottom, width: 5 + 2 × 1/4 = 5 1/2 in",
+        "border 1, sides: 60 + 2 × 1/4 = 60 1/2 in",
+        "border 1, top and bottom: 48 + 2 × 3 + 2 × 1/4 = 54 1/2 in",
+    )
+
+
+@pytest.mark.parametrize(
+    ("sides", "ends", "name", "length", "outside"),
+    [("3", "0", "sides", "60 1/2", (54, 60)), ("0", "5", "top and bottom", "48 1/2", (48, 70))],
+)
+def test_on_two_sides_only(sides, ends, name, length, outside):
+    got = added(border(sides, ends=ends))
+    (part,) = got.parts
+    assert (part.name, part.count, part.cut[0]) == (f"border 1 {name}", 2, inches(length))
+    assert got.plans[0].lengths == (inches(length),) * 2
+    assert got.outside == tuple(map(inches, outside))
+
+
+def test_rectangles_between_two_widths():
+    # 3 in at the sides, 5 in at top and bottom: the corner is 3 wide and 5 high, and 1/2 more as cut
+    squares = added(border("3", Corners.SQUARES, "sand", ends="5")).parts[2]
+    assert squares.cut == (inches("3 1/2"), inches("5 1/2"))
+    assert squares.title == "border 1, corner rectangles"
+    assert squares.places[2] == ((51, 65), (54, 65), (54, 70), (51, 70))
+
+
 def test_mitred():
     # common practice: outside of the top and 2 in more: 48 + 2 * 3 + 2
     level, sides = added(border("3", Corners.MITRED)).parts

@@ -89,8 +89,8 @@ def test_a_small_quilt_joins_nothing():
     border = size_of("long_borders", "frame").quilt.borders[0]
     assert [float(x) for x in border.lengths] == [12.5, 12.5, 8.5, 8.5]
     assert (
-        border_words(size_of("long_borders", "frame"), words_for("long_borders"), border).join
-        is None
+        border_words(size_of("long_borders", "frame"), words_for("long_borders"), border).joins
+        == ()
     )
 
 
@@ -98,20 +98,38 @@ def test_the_border_step_says_what_to_join():
     size, words = size_of("long_borders", "lap"), words_for("long_borders")
     named = [border_words(size, words, border) for border in size.quilt.borders]
     # border 1: 4 x 8 = 32, 5 x 8 = 40; sides 40 1/2: 40 + 1 - 1/2 would put the seam into the corner
-    assert plain(named[0].join) == (
+    assert plain(named[0].joins[0].begin) == (
         "Join 3 strips 3½ in wide, raw edge on raw edge, with straight seams, and press the seams open"
     )
-    assert [plain(x) for x in named[0].sums] == [
+    assert [plain(x) for x in named[0].joins[0].sums] == [
         "2 for the sides: 39 + 2 − ½ for the join = 40½ in"
     ]
     # border 3: sides 46 + 2 x 1 + 1/2 = 48 1/2, top and bottom 38 + 2 x 1 + 1/2 = 40 1/2, and squares
-    assert [plain(x) for x in named[2].sums] == [
+    assert [plain(x) for x in named[2].joins[0].sums] == [
         "2 for the sides: 40 + 9 − ½ for the join = 48½ in",
         "2 for top and bottom: 39 + 2 − ½ for the join = 40½ in",
     ]
     sleeve = sleeve_view(size)
     # the top is 48 in wide, 2 in more for the hems
     assert sleeve.joined.endswith("1 for the sleeve: 40 + 10 1/2 − 1/2 for the join = 50 in.")
+
+
+def test_a_border_of_two_widths_is_told_and_joined_by_each():
+    words = words_for("borders_of_two_widths")
+
+    def told(size):
+        size = size_of("borders_of_two_widths", size)
+        line = border_words(size, words, size.quilt.borders[0])
+        return [plain(line.width), *(plain(x) for of in line.joins for x in (of.begin, *of.sums))]
+
+    assert told("lap") == ["3 in wide finished at the sides, 5 in at top and bottom"]
+    assert told("runner") == ["6 in wide finished, at top and bottom only"]
+    # 11 blocks of 4 in: 44 1/2, of cloth 40 in wide; both ends of 5 in come of one strip
+    assert told("panel") == [
+        "3½ in wide finished, at the sides only",
+        "Join 3 strips 4 in wide, raw edge on raw edge, with straight seams, and press the seams open",
+        "2 for the sides: 40 + 5 − ½ for the join = 44½ in",
+    ]
 
 
 def test_the_cutting_list_says_which_stretches_to_cut():

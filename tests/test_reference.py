@@ -67,7 +67,7 @@ def test_a_group_tells_where_it_stands_its_keys_and_what_a_bare_number_is():
     text = told("borders")
     assert text == told("border")
     assert "Where: `borders` in `quilt`." in text
-    assert "width *" in text and "a bare number is in the pattern's `units`" in text
+    assert "fabric *" in text and "a bare number is in the pattern's `units`" in text
     assert "a bare number is in design units, u" in told("piece")
     assert "borders:\n      - {width: 4 in" in text
 

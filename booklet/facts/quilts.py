@@ -235,7 +235,8 @@ SETTING_TRIANGLES: FactKind[dict[str, _Triangles]] = record(
 BORDER: FactKind[BorderPlan] = record(
     key("strips", COUNT, lambda border: len(border.lengths)),
     key("lengths_in", SIZES, lambda border: border.lengths),
-    key("width_in", LENGTH, lambda border: border.width),
+    maybe("width_in", LENGTH, lambda border: border.widths[0] if len(border.widths) == 1 else None),
+    maybe("widths_in", SIZE, lambda border: border.widths if len(border.widths) > 1 else None),
     key("fabric", TEXT, lambda border: border.fabric),
     key("corners", TEXT, lambda border: border.corners.value),
     key("outside_in", SIZE, lambda border: border.outside),

@@ -46,9 +46,11 @@ class BorderCut(Enum):
 
 
 class Border(Record, kw_only=True):
-    """One border; the first listed is the innermost."""
+    """One border; the first listed is the innermost. How wide its sides are finished, and its top and bottom, the
+    ends: nought where it has none there."""
 
-    width: Length
+    sides: Length
+    ends: Length
     fabric: str
     corners: Corners
     square_fabric: str | None

@@ -84,7 +84,7 @@ class PressLine(Record, kw_only=True):
 class JoinLine(Record):
     """One row of the table of joins: seams between the parts of the top, pressed alike."""
 
-    seams: str  # "in rows 1 and 3", "between the rows", "border 1, at its corner squares"
+    seams: str  # "in rows 1 and 3", "between the rows", "border 1, corners"
     press: str  # "to the left", "toward the sashes", "down"
     meets: str  # "they lock at 6 joints", "nothing to lock with"
     locks: int = 0  # at how many joints they lock

@@ -54,12 +54,23 @@ class BorderPlan(Record, kw_only=True):
     """One border: its cut pieces, top and bottom then sides, and how they are added."""
 
     number: int  # 1 is the innermost
-    width: Length
+    sides: Length  # finished widths; nought where it has none there
+    ends: Length  # of top and bottom
     fabric: str
     corners: Corners
-    lengths: tuple[Length, ...]  # cut lengths of the four sides: two and two
+    lengths: tuple[Length, ...]  # cut lengths: of top and bottom, then of the sides, two and two
     outside: tuple[Length, Length]  # the finished top after this border
     sums: tuple[str, ...] = ()
+
+    @property
+    def inside(self) -> tuple[Length, Length]:
+        """The finished size of what it goes round."""
+        return self.outside[0] - 2 * self.sides, self.outside[1] - 2 * self.ends
+
+    @property
+    def widths(self) -> tuple[Length, ...]:
+        """How wide it is finished: on all sides, or at its sides and at top and bottom where they differ."""
+        return (self.sides,) if self.sides == self.ends else (self.sides, self.ends)
 
 
 class BindingPlan(Record, kw_only=True):

@@ -86,14 +86,14 @@ def mitre_figure(size: SizePlan, width: float = 85.0) -> Figure | None:
 def _mitred(size: SizePlan) -> BorderPlan | None:
     """The widest border with mitres, of equals the outer one."""
     found = [b for b in size.quilt.borders if b.corners is Corners.MITRED]
-    return max(found, key=lambda b: (b.width, b.number), default=None)
+    return max(found, key=lambda b: (b.sides, b.number), default=None)
 
 
 def _corner(size: SizePlan, border: BorderPlan) -> _Corner:
     """The measures of its corners: a strip is cut longer than its side by as much at either end. That is shown to the
     nearest quarter of an inch, so that rulers in inches and in centimetres have one picture."""
     allowance = float(size.pattern.allowance)
-    wide = float(border.width)
+    wide = float(border.sides)
     ends, sides = float(border.lengths[0]), float(border.lengths[-1])
     return _Corner(
         outer=wide + allowance,
@@ -108,8 +108,9 @@ def _lines_of_the_top(
 ) -> tuple[tuple[Point, ...], ...]:
     """What lies inside the border as far as it is shown: the outlines of its patches and parts from the back."""
     assert size.quilt.finished is not None
-    left = (float(size.quilt.finished[0]) - float(border.outside[0])) / 2 + float(border.width)
-    top = (float(size.quilt.finished[1]) - float(border.outside[1])) / 2 + float(border.width)
+    wide, high = border.inside
+    left = float(size.quilt.finished[0] - wide) / 2
+    top = float(size.quilt.finished[1] - high) / 2
     deep = corner.inside - corner.allowance  # the strips' own allowances lie upon the rest
     window = rectangle(left + corner.allowance, top + corner.allowance, deep, deep)
     pieces, _ = all_pieces(size)

@@ -25,8 +25,9 @@ from booklet.kit.outlines.plane import corners, extent
 from booklet.kit.words import Text, listing, phrase, plural_phrase, words_of
 from booklet.plan import Plan, SizePlan
 from booklet.plan.records import V2
+from booklet.plan.top.border_words import border_width
 from booklet.plan.top.slanted_words import slanted_of
-from booklet.plan.words import area_sides, measured
+from booklet.plan.words import area_sides
 
 SHADOW = 1.3  # mm to the right of and below a quilt on its wall
 SHADE = "#cdc6ba"
@@ -260,13 +261,12 @@ def told_quilt(size: SizePlan) -> Text:
         sentences.append(phrase("{size} finished.", size=area))
         sentences.append(_rows_told(size))
     for border in size.quilt.borders:
-        wide_text = measured(float(border.width), size.pattern.units)
         sentences.append(
             phrase(
-                "Border {n} of {fabric}, {width} wide.",
+                "Border {n} of {fabric}, {width}.",
                 n=border.number,
                 fabric=size.fabric(border.fabric).name,
-                width=wide_text,
+                width=border_width(border, size.pattern.units),
             )
         )
     return listing(sentences, "sentences")

@@ -11,27 +11,39 @@ from booklet.kit.outlines.polygon import without_straight_points
 from booklet.kit.records import Record
 from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
 from booklet.pages.tables.view import to_cut
-from booklet.pages.texts.values import area_text, exactly, with_unit
+from booklet.pages.texts.values import area_text, exactly
 from booklet.pages.texts.words import Words
-from booklet.pattern import Centre, Corners, SetKind
+from booklet.pattern import Centre, SetKind
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import joined_words
+from booklet.plan.top.border_words import border_added, border_width
 from booklet.plan.top.sash_words import sash_words
 from booklet.plan.words import measured
 from booklet.quilt.sized import BackingPlan, BorderPlan
 
 
-class Named(Record, kw_only=True):
-    """A line with its name: a row of blocks, a border."""
+class Named(Record):
+    """A line with its name, as of a row of blocks."""
 
     name: Markup
     words: Markup
-    width: Markup | None = None
-    after: Markup | None = None
-    join: Markup | None = (
-        None  # what is done with strips that are joined first, and to which lengths
-    )
-    sums: tuple[Markup, ...] = ()
+
+
+class JoinedFirst(Record):
+    """What is done with strips that are joined first, and a sum for each length they are joined to."""
+
+    begin: Markup
+    sums: tuple[Markup, ...]
+
+
+class BorderLine(Record, kw_only=True):
+    """A border: its name and width, the strips to join for it, how they are added, what the top then measures."""
+
+    name: Markup
+    width: Markup
+    joins: tuple[JoinedFirst, ...]
+    words: Markup
+    after: Markup
 
 
 def block_rows(plan: SizePlan, words: Words) -> tuple[Named, ...]:
@@ -43,7 +55,7 @@ def block_rows(plan: SizePlan, words: Words) -> tuple[Named, ...]:
     for number, row in enumerate(sorted(by_row), 1):
         alike.setdefault(_row_words(plan, sorted(by_row[row])), []).append(number)
     return tuple(
-        Named(name=words.markup(_row_name(numbers, len(by_row))), words=words.markup(line))
+        Named(words.markup(_row_name(numbers, len(by_row))), words.markup(line))
         for line, numbers in alike.items()
     )
 
@@ -118,7 +130,7 @@ def edge_words(plan: SizePlan) -> Phrase | None:
     )
 
 
-def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> Named:
+def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> BorderLine:
     """One border: what to cut, how to add it, what the top then measures."""
     units = plan.pattern.units
     fabric = plan.fabric(border.fabric).name
@@ -128,18 +140,21 @@ def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> Named:
         (f"{name} sides", phrase("the sides", context="for …")),
         (f"{name} top and bottom", phrase("top and bottom", context="for …")),
     )
-    joined = joined_words(plan.cutting, parts, units)
-    added = _corners(border.corners, sides, ends)
-    return Named(
+    together = (parts,) if len(border.widths) == 1 else tuple((part,) for part in parts)
+    joined = (joined_words(plan.cutting, of, units) for of in together)
+    return BorderLine(
         name=words.phrase("Border {n}: {fabric}", n=border.number, fabric=fabric),
-        words=words.markup(added),
-        width=words.phrase("{width} wide finished", width=with_unit(border.width, units)),
+        words=words.markup(border_added(border, sides, ends)),
+        width=words.markup(border_width(border, units)),
         after=words.phrase(
             "The top now measures {size} from raw edge to raw edge.",
             size=_raw(plan, border.outside),
         ),
-        join=words.markup(joined.begin) if joined else None,
-        sums=tuple(words.markup(line) for line in joined.sums) if joined else (),
+        joins=tuple(
+            JoinedFirst(words.markup(of.begin), tuple(words.markup(line) for line in of.sums))
+            for of in joined
+            if of
+        ),
     )
 
 
@@ -166,27 +181,6 @@ def _long_sash_words(plan: SizePlan, words: Words) -> Markup:
     ]
     joined = joined_words(plan.cutting, named, plan.pattern.units)
     return words.markup(joined.sentence) if joined is not None else Markup()
-
-
-def _corners(corners: Corners, sides: Text, ends: Text) -> Phrase:
-    """How the strips of a border are added."""
-    if corners is Corners.MITRED:
-        return phrase(
-            "Center each strip on its side, sew from matching point to matching point, and sew each corner on the fold at 45 degrees. The strips are {sides} long for the sides, {ends} for top and bottom.",
-            sides=sides,
-            ends=ends,
-        )
-    if corners is Corners.SQUARES:
-        return phrase(
-            "Sew the two strips of {sides} to the sides. Sew a corner square to both ends of each strip of {ends}, then sew those to top and bottom.",
-            sides=sides,
-            ends=ends,
-        )
-    return phrase(
-        "Measure the top through its middle. Cut two strips of {sides} and sew them to the sides. Press outward. Then sew the two strips of {ends} to top and bottom.",
-        sides=sides,
-        ends=ends,
-    )
 
 
 def backing_words(plan: SizePlan, words: Words) -> Markup:

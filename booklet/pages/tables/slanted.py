@@ -26,9 +26,7 @@ def slanted_view(plan: SizePlan, words: Words) -> SlantedView | None:
     if found is None:
         return None
     lines = slanted_lines(plan, found)
-    rows = tuple(
-        Named(name=words.markup(line.name), words=words.markup(line.words)) for line in lines
-    )
+    rows = tuple(Named(words.markup(line.name), words.markup(line.words)) for line in lines)
     if len(found.rows) == 1:
         lead = words.phrase(
             "Lay the block and its triangles out as drawn. Sew two corner triangles to opposite sides of the block and press, then the other two."

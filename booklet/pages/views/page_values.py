@@ -15,7 +15,7 @@ from booklet.pages.tables.block_cuts import BlockCut
 from booklet.pages.tables.cutlist import CutLine, PrintedSumLine
 from booklet.pages.tables.edges import BiasView, SleeveView
 from booklet.pages.tables.figure_sums import SumGroup
-from booklet.pages.tables.joining import Named
+from booklet.pages.tables.joining import BorderLine, Named
 from booklet.pages.tables.kits import DayView, KitView, SampleView
 from booklet.pages.tables.lessons import SessionRow
 from booklet.pages.tables.methods import MethodRow, SittingLine
@@ -49,7 +49,7 @@ class SizeValues(Record, kw_only=True):
     rows_opposed: bool
     rows: tuple[Named, ...]
     slanted: SlantedView | None
-    borders: tuple[Named, ...]
+    borders: tuple[BorderLine, ...]
     sashing: bool
     sash_words: tuple[Markup, ...]
     turning_edges: bool

@@ -230,7 +230,7 @@ def _border(rows: Sequence[PressedRow], name: Phrase) -> Iterator[JoinLine]:
     if squares:
         strip = all(row.toward(RowPartKind.BORDER) for row in squares)
         yield JoinLine(
-            phrase("{border}, corner squares", border=name),
+            phrase("{border}, corners", border=name),
             phrase("toward the strip") if strip else phrase("toward the square"),
             _locks(joints),
             joints,

@@ -26,7 +26,7 @@ from booklet.quilt.assembling.row_pressing import (
     cloth_of,
     press_rows,
 )
-from booklet.quilt.sized import Part, SizedQuilt
+from booklet.quilt.sized import BorderPlan, Part, SizedQuilt
 
 FULL = 359.9  # degrees: the blocks at a point close round it
 KINDS = {
@@ -83,7 +83,7 @@ def press_top(quilt: SizedQuilt, tilings: Mapping[str, Tiling]) -> PressedTop | 
         slanted=slanted,
         points=None if rows else _points(outlines),
         corner_triangles=any(part.name == "corner triangle" for part in quilt.parts),
-        borders=tuple(_border(quilt, border.number, border.corners) for border in quilt.borders),
+        borders=tuple(_border(quilt, border) for border in quilt.borders),
     )
 
 
@@ -99,21 +99,28 @@ def kind_of(part: Part) -> RowPartKind | None:
     return KINDS.get(part.name.rstrip(" 0123456789"))
 
 
-def _border(quilt: SizedQuilt, number: int, corners: Corners) -> tuple[PressedRow, ...]:
+BORDER_PARTS = {
+    "sides": RowPartKind.BORDER,
+    "top and bottom": RowPartKind.BORDER,
+    "corner squares": RowPartKind.SQUARE,
+}
+"""What the parts of a border are in its rows."""
+
+
+def _border(quilt: SizedQuilt, border: BorderPlan) -> tuple[PressedRow, ...]:
     """The rows of a border and of the top within it, as one cloth."""
-    if corners is Corners.MITRED:
+    if border.corners is Corners.MITRED or quilt.finished is None:
         return ()
-    places = {part.name: part.places for part in quilt.parts}
-    sides = [cloth_of(RowPartKind.BORDER, o) for o in places[f"border {number} sides"]]
-    level = [cloth_of(RowPartKind.BORDER, o) for o in places[f"border {number} top and bottom"]]
-    squares = [
-        cloth_of(RowPartKind.SQUARE, o) for o in places.get(f"border {number} corner squares", ())
+    parts = {part.name: part.places for part in quilt.parts}
+    cloths = [
+        cloth_of(kind, outline)
+        for name, kind in BORDER_PARTS.items()
+        for outline in parts.get(f"border {border.number} {name}", ())
     ]
-    left, right = sorted(sides, key=lambda cloth: cloth.left)
-    top = RowPart(
-        kind=RowPartKind.TOP, left=left.right, top=left.top, right=right.left, bottom=left.bottom
-    )
-    return press_rows([*sides, *level, *squares, top]) or ()
+    wide, high = (float(side) for side in border.inside)
+    left, top = (float(quilt.finished[0]) - wide) / 2, (float(quilt.finished[1]) - high) / 2
+    inside = RowPart(kind=RowPartKind.TOP, left=left, top=top, right=left + wide, bottom=top + high)
+    return press_rows([*cloths, inside]) or ()
 
 
 def _upright(outline: Outline) -> bool:

@@ -8,7 +8,7 @@ from booklet.kit.measure import ZERO, Length, UnitSystem
 from booklet.kit.outlines.plane import Frame
 from booklet.kit.records import Record
 from booklet.kit.trade import MITRE_SPARE
-from booklet.kit.words import Digits, Text, phrase
+from booklet.kit.words import Digits, Phrase, Text, phrase
 from booklet.pattern import Border, Corners
 from booklet.quilt.sized import BorderPlan, Part
 from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sewable, sum_line
@@ -26,12 +26,13 @@ class Bordered(Record):
 
 
 class _Strip(Record, kw_only=True):
-    """Two opposite sides of a border: which, finished length, cut length, its sum, places."""
+    """Two opposite sides of a border: which, finished and cut size (length, width), their sums, places."""
 
     which: str
-    finished: Length
-    cut: Length
-    sum: tuple[Text, Text, bool, bool]
+    finished: Size
+    cut: Size
+    width_sum: Text
+    length_sum: Text
     places: Places
 
 
@@ -55,20 +56,20 @@ def border_lengths(top: Size, border: Border, allowance: Length, units: UnitSyst
     (width, height), both = top, 2 * allowance
     match border.corners:
         case Corners.BUTTED:
-            return width + 2 * border.width + both, height + both
+            return width + 2 * border.sides + both, height + both
         case Corners.SQUARES:
             return width + both, height + both
         case Corners.MITRED:
-            outer = around(top, border.width)
+            outer = around(top, border)
             return (
                 mitre_length(outer[0], allowance, units),
                 mitre_length(outer[1], allowance, units),
             )
 
 
-def around(top: Size, width: Length) -> Size:
-    """The finished size of a top after a border `width` wide on every side."""
-    return top[0] + 2 * width, top[1] + 2 * width
+def around(top: Size, border: Border) -> Size:
+    """The finished size of a top after a border."""
+    return top[0] + 2 * border.sides, top[1] + 2 * border.ends
 
 
 def add_borders(
@@ -77,61 +78,72 @@ def add_borders(
     """All borders of a quilt around a finished top."""
     sizes = [top]
     for border in borders:
-        sizes.append(around(sizes[-1], border.width))
+        sizes.append(around(sizes[-1], border))
     outside = sizes.pop()
     plans, parts = [], []
     for number, (border, inner) in enumerate(zip(borders, sizes, strict=True), start=1):
         corner = float((outside[0] - inner[0]) / 2), float((outside[1] - inner[1]) / 2)
         frame = Frame(*corner, float(inner[0]), float(inner[1]))
-        level, upright = _strips(inner, border, allowance, frame, units)
-        cut = sewable(border.width + 2 * allowance, units)
-        first = sum_line(
-            phrase("border {number}, width", number=number),
-            f"{say(border.width, units)} + 2 {TIMES} {say(allowance, units)}",
-            result(cut, units),
-        )
-        lengths = (level.cut, level.cut, upright.cut, upright.cut)
-        sums = (first, *(_side_sum(number, s) for s in (upright, level)))
+        strips = _strips(number, inner, border, allowance, frame, units)
+        widths = dict.fromkeys(strip.width_sum for strip in reversed(strips))
         plans.append(
             BorderPlan(
                 number=number,
-                width=border.width,
+                sides=border.sides,
+                ends=border.ends,
                 fabric=border.fabric,
                 corners=border.corners,
-                lengths=lengths,
-                outside=around(inner, border.width),
-                sums=sums,
+                lengths=tuple(strip.cut[0] for strip in strips for _ in range(2)),
+                outside=around(inner, border),
+                sums=(*widths, *(strip.length_sum for strip in reversed(strips))),
             )
         )
-        parts += [_part(number, border, strip, cut, first) for strip in (level, upright)]
+        parts += [_part(number, border, strip) for strip in strips]
         if border.corners is Corners.SQUARES:
-            parts.append(_squares(number, border, cut, frame, first))
+            parts.append(_squares(number, border, strips, frame))
     return Bordered(tuple(plans), tuple(parts), outside)
 
 
 def _strips(
-    inner: Size, border: Border, allowance: Length, frame: Frame, units: UnitSystem
-) -> tuple[_Strip, _Strip]:
-    """Top and bottom, then the sides of one border."""
+    number: int, inner: Size, border: Border, allowance: Length, frame: Frame, units: UnitSystem
+) -> tuple[_Strip, ...]:
+    """Top and bottom, then the sides of one border: what it has of them."""
     exact = border_lengths(inner, border, allowance, units)
     length = cuttable if border.corners is Corners.MITRED else sewable
     cut = length(exact[0], units), length(exact[1], units)
-    places = border_places(border.corners, frame, float(border.width))
+    places = border_places(border.corners, frame, float(border.sides), float(border.ends))
     over = (
-        ZERO if border.corners is Corners.SQUARES else 2 * border.width,
-        2 * border.width if border.corners is Corners.MITRED else ZERO,
+        ZERO if border.corners is Corners.SQUARES else border.sides,
+        border.ends if border.corners is Corners.MITRED else ZERO,
     )
-    level, upright = (
+    return tuple(
         _Strip(
             which=which,
-            finished=inner[k] + over[k],
-            cut=cut[k],
-            sum=_length_sum(inner[k], over[k], border, exact[k], cut[k], units),
+            finished=(inner[k] + 2 * over[k], wide),
+            cut=(cut[k], sewable(wide + 2 * allowance, units)),
+            width_sum=_width_sum(number, border, which, wide, allowance, units),
+            length_sum=sum_line(
+                _side_title(number, which),
+                *_length_sum(inner[k], over[k], border, exact[k], cut[k], units),
+            ),
             places=places[k],
         )
-        for k, which in enumerate(("top and bottom", "sides"))
+        for k, (which, wide) in enumerate(
+            (("top and bottom", border.ends), ("sides", border.sides))
+        )
+        if wide.inches
     )
-    return level, upright
+
+
+def _width_sum(
+    number: int, border: Border, which: str, wide: Length, allowance: Length, units: UnitSystem
+) -> Text:
+    """How wide the strips of two opposite sides are cut: said of the whole border where all are as wide."""
+    of = phrase("border {number}, width", number=number)
+    if border.sides != border.ends:
+        of = phrase("{strips}, width", strips=_side_title(number, which))
+    terms = f"{say(wide, units)} + 2 {TIMES} {say(allowance, units)}"
+    return sum_line(of, terms, result(sewable(wide + 2 * allowance, units), units))
 
 
 def _length_sum(
@@ -141,8 +153,8 @@ def _length_sum(
     mark: what is measured through the middle, and what is added."""
     terms = [say(through, units)]
     if over.inches:
-        terms.append(f"2 {TIMES} {say(border.width, units)}")
-    spare = exact - through - over
+        terms.append(f"2 {TIMES} {say(over, units)}")
+    spare = exact - through - 2 * over
     up, down = cut > exact, cut < exact
     if border.corners is not Corners.MITRED:
         terms.append(f"2 {TIMES} {say(spare / 2, units)}")
@@ -155,45 +167,43 @@ def _length_sum(
     return mitred, result(cut, units), up, down
 
 
-def _side_sum(number: int, strip: _Strip) -> Text:
-    """How the length of two opposite sides came about."""
-    return sum_line(_side_title(number, strip.which), *strip.sum)
-
-
-def _side_title(number: int, which: str) -> Text:
+def _side_title(number: int, which: str) -> Phrase:
     """Two opposite sides of a border, for the reader."""
     if which == "sides":
         return phrase("border {number}, sides", number=number)
     return phrase("border {number}, top and bottom", number=number)
 
 
-def _part(number: int, border: Border, strip: _Strip, cut: Length, width_sum: Text) -> Part:
+def _part(number: int, border: Border, strip: _Strip) -> Part:
     """The part of two opposite sides of a border."""
     return Part(
         name=f"border {number} {strip.which}",
         title=_side_title(number, strip.which),
         fabric=border.fabric,
         shape="mitred strip" if border.corners is Corners.MITRED else "rectangle",
-        finished=(strip.finished, border.width),
-        cut=(strip.cut, cut),
+        finished=strip.finished,
+        cut=strip.cut,
         count=2,
         long=True,
         places=strip.places,
-        sums=(width_sum, _side_sum(number, strip)),
+        sums=(strip.width_sum, strip.length_sum),
     )
 
 
-def _squares(number: int, border: Border, cut: Length, frame: Frame, width_sum: Text) -> Part:
-    """The part of the four corner squares of a border."""
+def _squares(number: int, border: Border, strips: tuple[_Strip, ...], frame: Frame) -> Part:
+    """The part of the four corner squares of a border, as wide as its sides and as high as its top and bottom."""
+    level, upright = strips
     return Part(
         name=f"border {number} corner squares",
-        title=phrase("border {number}, corner squares", number=number),
+        title=phrase("border {number}, corner squares", number=number)
+        if border.sides == border.ends
+        else phrase("border {number}, corner rectangles", number=number),
         fabric=border.square_fabric or border.fabric,
         shape="rectangle",
-        finished=(border.width, border.width),
-        cut=(cut, cut),
+        finished=(border.sides, border.ends),
+        cut=(upright.cut[1], level.cut[1]),
         count=4,
         long=False,
-        places=corner_places(frame, float(border.width)),
-        sums=(width_sum,),
+        places=corner_places(frame, float(border.sides), float(border.ends)),
+        sums=tuple(dict.fromkeys((upright.width_sum, level.width_sum))),
     )

@@ -183,5 +183,5 @@ def _corner(top: tuple[Length, Length], quilt: Quilt) -> Point:
     """Where the top left of the set lies in the frame of the finished top: inside its borders."""
     outer = top
     for border in quilt.borders:
-        outer = around(outer, border.width)
+        outer = around(outer, border)
     return float((outer[0] - top[0]) / 2), float((outer[1] - top[1]) / 2)

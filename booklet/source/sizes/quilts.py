@@ -7,6 +7,7 @@ from typing import Any
 from booklet.kit import trade
 from booklet.kit.bounds import MOST_BORDERS
 from booklet.kit.diagnostic import Span
+from booklet.kit.measure import ZERO, Length
 from booklet.pattern import (
     Backing,
     Batting,
@@ -49,6 +50,21 @@ BORDER_CORNERS = Key(
     "corners", one_of(Corners), "How the corners are made; butted if left out.", default="butted"
 )
 SQUARE_FABRIC = Key("square fabric", _FABRIC, "The fabric of the corner squares.")
+BORDER_WIDTH = Key(
+    "width",
+    length(),
+    "The finished width; of its sides, or of top and bottom, where these have their own.",
+)
+SIDES = Key(
+    "sides",
+    none_or(length()),
+    "The finished width of its sides where it is another, or none: only top and bottom have the border.",
+)
+TOP_AND_BOTTOM = Key(
+    "top and bottom",
+    none_or(length()),
+    "The finished width of top and bottom where it is another, or none: only the sides have the border.",
+)
 BORDER_CUT = Key(
     "cut",
     one_of(BorderCut),
@@ -59,7 +75,7 @@ BORDER_CUT = Key(
 BORDER = Table(
     "border",
     "A border; the first listed is the innermost.",
-    (WIDTH, FABRIC, BORDER_CORNERS, SQUARE_FABRIC, BORDER_CUT),
+    (BORDER_WIDTH, SIDES, TOP_AND_BOTTOM, FABRIC, BORDER_CORNERS, SQUARE_FABRIC, BORDER_CUT),
 )
 
 CUT_WIDTH = Key("width", length(), "The width the strips are cut; 2 1/2 in or 6.5 cm if left out.")
@@ -257,18 +273,54 @@ def _borders(fields: Fields) -> tuple[Border, ...]:
 
 
 def _border(inner: Fields) -> Border | None:
-    width, fabric = inner.get(WIDTH), inner.get(FABRIC)
-    corners = inner.get(BORDER_CORNERS) or Corners.BUTTED
+    sides, ends = _border_widths(inner)
+    fabric, corners = inner.get(FABRIC), inner.get(BORDER_CORNERS) or Corners.BUTTED
     square = inner.get(SQUARE_FABRIC)
     if corners is Corners.SQUARES and not inner.has(SQUARE_FABRIC):
         inner.missing(SQUARE_FABRIC, "which its corner squares need")
         square = fabric
-    if width is None or fabric is None:
+    if sides is None or ends is None or fabric is None:
+        return None
+    if not _has_corners(inner, corners, sides, ends):
         return None
     cut = inner.get(BORDER_CUT) or BorderCut.AUTO
     return Border(
-        width=width, fabric=fabric, corners=corners, square_fabric=square, span=inner.where, cut=cut
-    )
+        sides=sides, ends=ends, fabric=fabric, corners=corners, square_fabric=square, span=inner.where, cut=cut
+    )  # fmt: skip
+
+
+def _border_widths(inner: Fields) -> tuple[Length | None, Length | None]:
+    """How wide the sides of a border are, and its top and bottom; nought where it has none there, None where that is
+    not said, or faulty (the fault is noted)."""
+    own = SIDES, TOP_AND_BOTTOM
+    if inner.has(BORDER_WIDTH) or not all(inner.has(key) for key in own):
+        width = inner.need(BORDER_WIDTH, "which its sides, top and bottom need")
+    else:
+        width = None
+    found = (inner.get(key) if inner.has(key) else width for key in own)
+    sides, ends = (ZERO if wide == "none" else wide for wide in found)
+    return sides, ends
+
+
+def _has_corners(inner: Fields, corners: Corners, sides: Length, ends: Length) -> bool:
+    """Whether a border of these widths can have such corners; what it cannot is noted."""
+    faults, at = inner.reading.faults, inner.span(BORDER_CORNERS)
+    if not (sides.inches or ends.inches):
+        message = f"{inner.what} has neither sides nor top and bottom"
+        faults.add(
+            "border-corners", message, inner.where, "take the border out, or give it a width"
+        )
+    elif corners is Corners.SQUARES and not (sides.inches and ends.inches):
+        message = f"{inner.what} has no corners for squares: it lies on two sides only"
+        faults.add(
+            "border-corners", message, at, "write `corners: butted`, or give it all four sides"
+        )
+    elif corners is Corners.MITRED and sides != ends:
+        message = f"{inner.what} has sides of one width and top and bottom of another: no miter at 45 degrees meets them"
+        faults.add("border-corners", message, at, "write `corners: butted`, or one width")
+    else:
+        return True
+    return False
 
 
 def _binding(fields: Fields) -> Binding | None:
