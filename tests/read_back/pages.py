@@ -309,7 +309,8 @@ def _top(facts, size, root):
         yield from _told(f"border {number}", text, border["lengths_in"], size["cut by"])
         raw = [side + 2 * facts["allowance_in"] for side in border["outside_in"]]
         yield from _told(f"border {number}, then", text, raw, FINISHED)
-        yield from _told(f"border {number}, width", text, [border["width_in"]], FINISHED)
+        widths = [wide for wide in border.get("widths_in", [border.get("width_in")]) if wide]
+        yield from _told(f"border {number}, width", text, widths, FINISHED)
 
 
 def _finishing(_facts, size, root):
