@@ -113,7 +113,7 @@ def _backing(
     upright = cloth is not None and cloth.direction is not Direction.ANY
     usable = cloth_width(size, backing.fabric)
     return plan_backing(
-        finished, backing, usable, pattern.units, upright, allowance=pattern.allowance
+        finished, backing, usable, pattern.units, upright, pattern.allowance, size.kits
     )
 
 

@@ -25,9 +25,10 @@ from booklet.quilt.sized import BindingPlan, Part
 
 
 def add_backing(bench: Workbench) -> None:
-    """The panels of the back, before all else from their cloth.
+    """The panels of the back, before all else from their cloth: those of several kits side by side where the cloth holds
+    them.
 
-    Where something else is cut from it too, the last width is cut only as wide as it must be.
+    Where something else is cut from it too, or other kits take the rest, the last width is cut only as wide as it must be.
     """
     backing = bench.quilt.backing
     if backing is None or backing.fabric not in bench.jobs or backing.widths < 1:
@@ -35,9 +36,10 @@ def add_backing(bench: Workbench) -> None:
     job, kits = bench.jobs[backing.fabric], bench.quilt.size.kits
     across, along = backing.panel or (job.fabric.width, backing.length / backing.widths)
     text = listing(backing.sums, "semicolons")
-    last = backing.last if job.items and backing.last is not None else across
+    shared = bool(job.items) or kits > 1
+    last = backing.last if shared and backing.last is not None else across
     whole = (backing.widths - (1 if last < across else 0)) * kits
-    strips = [level_strip("backing", along, across)] * whole
+    strips = list(side_by_side("backing", along, across, whole, job.fabric.usable))
     patches = [
         strip_patch("backing", phrase("backing", context="part"), job, along, across, whole, text)
     ]

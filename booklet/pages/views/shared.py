@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 
 from markupsafe import Markup
 
+from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.trade import TEST_STRIP_LENGTH
-from booklet.kit.words import Digits, Text, listing
+from booklet.kit.words import Digits, Text, listing, phrase
 from booklet.pages.pictures.typesetting import heading
 from booklet.pages.tables.methods import method_rows, method_words
 from booklet.pages.tables.view import (
@@ -26,6 +27,7 @@ from booklet.pages.texts.templating import names_of
 from booklet.pages.texts.values import area_text, at_least, date_text, exactly, roughly, with_unit
 from booklet.pages.views.page_values import DocumentValues
 from booklet.pages.views.sized import SizedPages
+from booklet.pattern import Fabric
 from booklet.plan import SizePlan
 
 
@@ -42,7 +44,7 @@ def shared_values(
         level + depth - 1, depth, text
     )
     batting = [area_text(s.quilt.batting, units) if s.quilt.batting else None for s in listed]
-    widths = sorted({f.width for s in sizes for f in s.size.fabrics.values()})
+    used = [size.fabric(cloth.fabric) for size in sizes for cloth in size.cutting.fabrics]
     values = DocumentValues(
         head=head,
         first_of_page=True,
@@ -59,9 +61,9 @@ def shared_values(
         method_words=method_words(listed, words),
         material_rows=material_rows(listed, words, own),
         batting=batting if any(batting) else [],
-        batting_extra=_batting_extra(listed),
-        cloth_widths=words.text(tuple(at_least(w, units) for w in widths)),
-        washed=words.text(listing(_shrinking(sizes))),
+        batting_extra=words.text(_batting_extra((own,) if own else listed)),
+        cloth_widths=words.text(_widths(used, units)),
+        washed=words.text(listing(_shrinking(used))),
         tools=tools(sizes, words, first.paper, is_cut=first.kit is not None),
         skills=skills(sizes, words),
         allowance=exactly(pattern.allowance, units),
@@ -80,16 +82,31 @@ def shared_values(
     return first.context(level) | names_of(values)
 
 
-def _shrinking(sizes: tuple[SizePlan, ...]) -> tuple[str, ...]:
+def _widths(used: Iterable[Fabric], units: UnitSystem) -> Text:
+    """The widths of the cloths that are bought by the length, narrowest first, each with its cloths where they differ; of
+    those sold ready cut the table of materials says how large a piece is."""
+    by_width: dict[Length, dict[str, None]] = {}
+    for fabric in used:
+        if fabric.piece is None:
+            by_width.setdefault(fabric.width, {})[fabric.name] = None
+    if len(by_width) < 2:
+        return listing(at_least(width, units) for width in by_width)
+    return listing(
+        phrase("{width} ({cloths})", width=at_least(width, units), cloths=listing(names, "commas"))
+        for width, names in sorted(by_width.items())
+    )
+
+
+def _shrinking(used: Iterable[Fabric]) -> tuple[str, ...]:
     """The names of the cloths whose amounts allow for shrinking: they are washed before they are cut."""
-    used = (size.fabric(plan.fabric) for size in sizes for plan in size.cutting.fabrics)
     return tuple(dict.fromkeys(fabric.name for fabric in used if fabric.shrinks))
 
 
-def _batting_extra(sizes: tuple[SizePlan, ...]) -> Text:
-    """How much larger the batting is on each side, in the first size that has any."""
-    found = [s.size.quilt.batting.extra for s in sizes if s.size.quilt and s.size.quilt.batting]
-    return with_unit(found[0], sizes[0].pattern.units) if found else ""
+def _batting_extra(sizes: Iterable[SizePlan]) -> Text:
+    """How much larger the batting is on each side; where sizes differ, of one after the other."""
+    layers = ((s.size.quilt.batting, s.pattern.units) for s in sizes if s.size.quilt is not None)
+    said = (with_unit(layer.extra, units) for layer, units in layers if layer is not None)
+    return listing(dict.fromkeys(said), "or")
 
 
 def _setting(sizes: tuple[SizePlan, ...]) -> Text:

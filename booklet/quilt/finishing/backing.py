@@ -37,17 +37,18 @@ def plan_backing(
     units: UnitSystem,
     upright: bool = False,
     allowance: Length | None = None,
+    backs: int = 1,
 ) -> BackingPlan | None:
     """The back of a finished top; None if the cloth is no wider than its seams. With `upright` its panels
     run down the quilt, for a print that has a top. They are joined with the `allowance` of the patches, so
     that a booklet has one; left out, with the trade's. It is never smaller than the top as it lies there, with
-    that allowance on every side."""
+    that allowance on every side. Of several `backs`, one for each kit of a class, all together take as little as can be."""
     seam = allowance or ALLOWANCE.said_in(units)
     if usable <= 2 * seam:
         return None
     extra = max(backing.extra, seam)  # the top reaches an allowance beyond its finished edge
     size = cut_size(top, extra, units)
-    best = best_layout(size, usable, seam, upright)
+    best = best_layout(size, usable, seam, upright, backs)
     return BackingPlan(
         size=size,
         widths=best.widths,

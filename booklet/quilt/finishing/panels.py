@@ -38,6 +38,14 @@ class BackPanels(Record, kw_only=True):
         """The length of cloth in all."""
         return self.widths * self.panel
 
+    def length_of(self, backs: int, usable: Length, seam: Length = SEAM) -> Length:
+        """The length of cloth for so many alike backs: of the last panels, as narrow as they may be, as many as it holds lie
+        side by side."""
+        whole = self.widths - 1
+        last = self.over - whole * (usable - 2 * seam)
+        beside = max(1, int(usable.inches // last.inches))
+        return (whole * backs + math.ceil(backs / beside)) * self.panel
+
 
 def panels(size: Size, usable: Length, turned: bool, seam: Length = SEAM) -> BackPanels:
     """Panels that run down the quilt, or `turned` across it, as their seams do."""
@@ -59,11 +67,12 @@ def layouts(
 
 
 def best_layout(
-    size: Size, usable: Length, seam: Length = SEAM, upright: bool = False
+    size: Size, usable: Length, seam: Length = SEAM, upright: bool = False, backs: int = 1
 ) -> BackPanels:
-    """Whichever way needs least cloth; of two alike the one with fewer, then upright seams."""
+    """Whichever way needs least cloth for so many `backs`, one in each kit; of two alike the one with fewer, then upright
+    seams."""
     ways = layouts(size, usable, seam, upright)
-    return min(ways, key=lambda layout: (layout.length, layout.widths))
+    return min(ways, key=lambda layout: (layout.length_of(backs, usable, seam), layout.widths))
 
 
 MOST_PIECES = 8  # in one panel of a back: whoever would join more buys cloth instead

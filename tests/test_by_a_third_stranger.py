@@ -1,0 +1,103 @@
+"""Quilts, tops and classes as a stranger makes them, reckoned by hand: what is bought, for which width, for how many."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from booklet.kit.measure import Length
+from booklet.pages.composing import compose
+from booklet.pattern import Paper
+from booklet.quilt.finishing.panels import best_layout
+from booklet.recipe import compiler
+from tests import corpus
+
+
+def plan_of(name):
+    (folder,) = (folder for folder in corpus.FOLDERS if folder.name == name)
+    return corpus.plan_of(folder)
+
+
+def written(tmp_path, text):
+    """The plan of a pattern that is written anew."""
+    (tmp_path / "pattern.yaml").write_text(text, "utf-8")
+    found = compiler.check(tmp_path)
+    assert found.value is not None, found.diagnostics
+    return compiler.plan(found.value)
+
+
+def page(plan, edition, *sizes):
+    """The words of the web page of an edition."""
+    (made,) = (e for e in plan.pattern.booklet.editions if e.id == edition)
+    html = compose(
+        plan, made, None, Paper.LETTER, sizes or tuple(s.size.id for s in plan.sizes)
+    ).html
+    return " ".join(re.sub(r"<[^>]+>", " ", html).replace("\u00a0", " ").split())
+
+
+def test_backs_of_kits_lie_side_by_side():
+    """A mat of 18 x 12 in with a border of 1 in is 20 x 14, its back with 1 in more all round 22 x 16. Of cloth 44 in wide two
+    lie side by side: 23 backs are 12 lengths of 16 = 192 in. The last length has 22 x 16 in left, ten strips of 1 1/2 in:
+    10 of the 46 long borders (20 1/2 in). The other 36 lie two by two in 18 strips, the 46 short ones (12 1/2 in) three by
+    three in 16: 34 strips, 51 in. With 1/2 in to straighten 243 1/2 in, 7 yards of 36 in = 252 in."""
+    kits = plan_of("placemats_for_all").kits_of("mat")
+    (cream,) = (cloth for cloth in kits.cutting.fabrics if cloth.fabric == "c")
+    beside = [
+        sum(cut.name == "backing" for cut in laid)
+        for strip in cream.strips
+        for laid in strip.layouts
+    ]
+    assert [many for many in beside if many] == [2] * 11 + [1]
+    assert float(cream.length) == 243.5
+    (bought,) = (line.buy for line in kits.materials if line.fabric.id == "c")
+    assert bought.replace("\u00a0", " ") == "7 yd"
+
+
+@pytest.mark.parametrize(("backs", "turned"), [(1, False), (2, True), (3, True)])
+def test_so_many_backs_are_laid_the_way_that_takes_least(backs, turned):
+    """26 x 20 in of cloth 44 in wide: 26 across, one beside the other does not fit: 20 in each. 20 across, two side by side:
+    26 in for two. One: 20 or 26. Two: 40 or 26. Three: 60 or 52."""
+    size = Length.of(26), Length.of(20)
+    best = best_layout(size, Length.of(44), backs=backs)
+    assert best.turned == (backs > 1)
+    assert float(best.length_of(backs, Length.of(44))) == {1: 20, 2: 26, 3: 52}[backs]
+
+
+def test_narrow_last_widths_of_many_backs_lie_side_by_side():
+    """52 x 20 in of cloth 42 in wide: 42 + 10 1/2 - 1/2 of either of two widths, four of the narrow ones from one: seven take
+    7 + 2 lengths of 20 in, 180 in. Turned, two lie side by side: 4 lengths of 52 in, 208 in."""
+    best = best_layout((Length.of(52), Length.of(20)), Length.of(42), backs=7)
+    assert best.widths == 2
+    assert float(best.length_of(7, Length.of(42))) == 180
+
+
+def test_each_width_of_cloth_is_told_with_its_cloths(tmp_path):
+    """Two cloths are bought by the length, 40 and 44 in wide; of a fat quarter the table says that it is 21 in wide."""
+    told = page(plan_of("harbour_runner"), "pattern")
+    assert "a usable width of 40 in (Rope) and 44 in (Back cloth) after the selvedges" in told
+    assert "2 × fat quarter cloth 21 in wide" in told
+    (folder,) = (folder for folder in corpus.FOLDERS if folder.name == "harbour_runner")
+    text = (Path(folder) / "pattern.yaml").read_text("utf-8")
+    alone = text.replace(
+        'rope: {name: Rope, colour: "#a58a5e"}',
+        'rope: {name: Rope, colour: "#a58a5e", width: 44 in}',
+    )
+    assert "a usable width of 44 in after the selvedges" in page(
+        written(tmp_path, alone), "pattern"
+    )
+
+
+def test_batting_stands_out_as_each_size_says(tmp_path):
+    """10 in and 2 x 2 in are 14 in; 20 in and 2 x 3 in are 26 in."""
+    plan = written(
+        tmp_path,
+        "title: T\nunits: inch\nsizes:\n  small: {unit: 1 in, blocks: 1 x 1}\n"
+        "  large: {unit: 2 in, blocks: 1 x 1, quilt: {batting: {extra: 3 in}}}\n"
+        "fabrics: {a: {name: A, colour: navy}}\n"
+        "blocks: {b: {title: B, grid: [[a, a]], columns: [5, 5], rows: [10]}}\n"
+        "quilt: {arrange: [[b]], batting: {extra: 2 in}}\n",
+    )
+    assert "middle layer, 2 in or 3 in more on each side 14 in × 14 in 26 in × 26 in" in page(
+        plan, "pattern"
+    )
+    assert "middle layer, 3 in more on each side" in page(plan, "pattern", "large")
