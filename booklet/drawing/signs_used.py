@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from booklet.kit.records import Record
 from booklet.pattern import By
 from booklet.plan import BlockPlan, SizePlan
+from booklet.plan.cards.frames import stages
 from booklet.plan.cards.routes import opened_along
 from booklet.sewing.assembly import End
 
@@ -59,7 +60,8 @@ def _sewn(size: SizePlan) -> tuple[BlockPlan, ...]:
 def _is_opened(block: BlockPlan) -> bool:
     """Whether an earlier seam of a block is spread somewhere to let a corner in."""
     return any(
-        opened_along(block.assembly, step, run)
+        opened_along(block.assembly, step, stage)
         for step in block.assembly.steps
-        for run in step.runs
+        if any(run.turns for run in step.runs)
+        for stage in stages(step, block.assembly)
     )

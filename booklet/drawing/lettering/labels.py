@@ -73,7 +73,8 @@ def leader_to(box: Box, at: Point) -> tuple[Point, Point]:
     return start, plus(at, direction(at, start), DOT)
 
 
-def _wider(box: Box, by: float) -> Box:
+def wider(box: Box, by: float) -> Box:
+    """A box with so many mm more on every side."""
     return box[0] - by, box[1] - by, box[2] + by, box[3] + by
 
 
@@ -81,7 +82,7 @@ def _within(box: Box, frame: Box) -> bool:
     return frame[0] <= box[0] and frame[1] <= box[1] and box[2] <= frame[2] and box[3] <= frame[3]
 
 
-def _may_reach(a: Point, b: Point, box: Box) -> bool:
+def may_reach(a: Point, b: Point, box: Box) -> bool:
     """Whether the box about a stroke meets another. Written out, for it is asked very often."""
     (ax, ay), (bx, by), (left, top, right, bottom) = a, b, box
     if (ax < left and bx < left) or (ax > right and bx > right):
@@ -92,13 +93,13 @@ def _may_reach(a: Point, b: Point, box: Box) -> bool:
 def _comes_near(box: Box, wide: Box, a: Point, b: Point) -> bool:
     """Whether a stroke comes nearer to a box than CLEAR, by which `wide` is wider; of one far off even the distance is
     not asked."""
-    return _may_reach(a, b, wide) and to_box(box, a, b) < CLEAR
+    return may_reach(a, b, wide) and to_box(box, a, b) < CLEAR
 
 
 def _nearest(points: Iterable[Point], box: Box, within: float) -> float:
     """The distance of the nearest of some points from a box; of points that are farther than `within` mm, any figure above
     it."""
-    left, top, right, bottom = _wider(box, within + NOISE)
+    left, top, right, bottom = wider(box, within + NOISE)
     near = (p for p in points if left <= p[0] <= right and top <= p[1] <= bottom)
     return min((point_to_box(box, p) for p in near), default=math.inf)
 
@@ -136,8 +137,8 @@ class Desk:
     def about(self, at: Point, reach: float) -> Desk:
         """A desk with what lies nearer than `reach` mm to a point, and dots twice as far off: a label within reach may be
         no nearer to one of them than to its own."""
-        window = _wider((*at, *at), reach)
-        near = (stroke for stroke in self.strokes if _may_reach(*stroke, window))
+        window = wider((*at, *at), reach)
+        near = (stroke for stroke in self.strokes if may_reach(*stroke, window))
         dots = (dot for dot in self.dots if math.dist(dot, at) < 2 * reach)
         desk = Desk(near, frame=self.frame, dots=dots, clear=self.clear)
         desk.areas = [area for area in self.areas if overlap(area[1], window)]
@@ -240,7 +241,7 @@ class Desk:
     ) -> bool:
         """Whether a label lies clear of all and is nearer to its own dot than to any other."""
         box = label_box(label)
-        wide = _wider(box, 0.3)
+        wide = wider(box, 0.3)
         if any(overlap(wide, other) for other in self.boxes):
             return False
         if self.frame and not _within(box, self.frame):
@@ -253,18 +254,18 @@ class Desk:
 
     def _touches_a_stroke(self, box: Box) -> bool:
         """Whether a stroke comes nearer to a box than CLEAR."""
-        wide = _wider(box, CLEAR)
+        wide = wider(box, CLEAR)
         return any(_comes_near(box, wide, a, b) for a, b in self.strokes)
 
     def _leads(self, label: Label, at: Point) -> bool:
         """Whether a leader reaches the dot past no other dot, label or stroke that is not at the dot."""
         a, b = leader_to(label_box(label), at)
-        if any(_comes_near(box, _wider(box, CLEAR), a, b) for box in self.boxes):
+        if any(_comes_near(box, wider(box, CLEAR), a, b) for box in self.boxes):
             return False
         if any(to_segment(p, a, b) < 1.2 for p in self.dots if math.dist(p, at) > 0.05):
             return False
         about = box_of((a, b))
-        met = [(c, d) for c, d in self.strokes if _may_reach(c, d, about) and crosses(a, b, c, d)]
+        met = [(c, d) for c, d in self.strokes if may_reach(c, d, about) and crosses(a, b, c, d)]
         return not any(min(math.dist(c, at), math.dist(d, at)) > ONE_POINT for c, d in met)
 
     def beside(
@@ -288,7 +289,8 @@ class Desk:
                     at=plus(at, way, ring), text=text, size=size, anchor=_anchored(way), bold=True, accent=not muted, muted=muted,
                     halo=True,
                 )  # fmt: skip
-                cost = near.cost(label) - 3 * dot(way, toward) + (ring - reach) * 0.8
+                farther = (ring - reach) * 0.8 - 3 * dot(way, toward)
+                cost = near.cost(label, best[0] - farther if best else math.inf) + farther
                 cost += TAKEN_FOR * any(math.dist(label.at, p) < 1.15 * ring for p in rivals)
                 if best is None or cost < best[0] - NOISE:
                     best = (cost, label)
@@ -310,11 +312,11 @@ class Desk:
         ]  # fmt: skip
         under = (area for area, around in self.areas if overlap(box, around))
         cost += 3 * any(inside(p, area) for area in under for p in probes)
-        about = _wider(box, KEPT_OFF)
+        about = wider(box, KEPT_OFF)
         for a, b in self.strokes:
             if cost > most:
                 break
-            if _may_reach(a, b, about):
+            if may_reach(a, b, about):
                 near = min(to_segment(p, a, b) for p in probes)
                 cost += 40 if near < 0.9 else 4 * max(0.0, KEPT_OFF - near)
         return cost

@@ -8,7 +8,14 @@ from collections.abc import Sequence
 from functools import cached_property
 
 from booklet.drawing.ink.fills import Looks, tinted
-from booklet.drawing.lettering.labels import SMALLEST, Desk, letter_in, plate_radius
+from booklet.drawing.lettering.labels import (
+    SMALLEST,
+    Desk,
+    letter_in,
+    may_reach,
+    plate_radius,
+    wider,
+)
 from booklet.drawing.lettering.strokes import DOTS, needle_at, sign_strokes
 from booklet.drawing.places import piece_places
 from booklet.drawing.quilts.patchwork import together
@@ -150,7 +157,7 @@ def _labelled(
     first = desk.copy()
     first.keep(letters)
     labels = _numbered(numbers, first)
-    if not first.good:
+    if letters and not first.good:
         labels = _numbered(numbers, desk)
         letters = [letter for letter in letters if desk.clear_of(letter)]
         first.boxes, first.strokes = desk.boxes, desk.strokes
@@ -228,12 +235,14 @@ def _off_seams(
     label: Label, points: Sequence[Point], strokes: list[tuple[Point, Point]]
 ) -> Label | None:
     """A letter where a piece has most room beside the strokes that cross it; None where that is too little."""
+    box, reach = box_of(points), roomiest(points)[1] + LETTER_CLEAR
+    near = [(a, b) for a, b in strokes if may_reach(a, b, wider(box, reach))]
 
     def room(p: Point, _: float) -> float:
-        off = min(to_segment(p, a, b) for a, b in strokes) - LETTER_CLEAR
+        off = min(to_segment(p, a, b) for a, b in near) - LETTER_CLEAR
         return min(depth(p, points) - LETTER_ROOM, off)
 
-    at, free = best_place(box_of(points), OFF_SEAMS, lambda p: depth(p, points), room)
+    at, free = best_place(box, OFF_SEAMS, lambda p: depth(p, points), room)
     return replace(label, at=at) if plate_radius(label.text, label.size) <= free else None
 
 

@@ -26,7 +26,7 @@ from booklet.kit.records import Record
 from booklet.kit.words import Speaker, phrase
 from booklet.pattern import By
 from booklet.plan import BlockPlan
-from booklet.plan.cards.frames import Stage
+from booklet.plan.cards.frames import Stage, stages
 from booklet.plan.cards.routes import opened_along
 from booklet.plan.cards.sentences import dot_points, dots_named
 from booklet.sewing.assembly import End, Run, Step
@@ -92,9 +92,9 @@ class StepSeams:
 
     def drawn(self) -> DrawnSeams:
         """Guides, seam lines, signs, and numbers."""
-        for number, run in enumerate(self.step.runs):
-            if self.stage is None or self.stage.number == number:
-                self.run(run, number)
+        whole = stages(self.step, self.block.assembly) if self.stage is None else (self.stage,)
+        for stage in whole:
+            self.run(stage)
         return DrawnSeams(
             tuple(self.guides.values()),
             tuple(self.seams),
@@ -102,8 +102,9 @@ class StepSeams:
             tuple(self.numbers),
         )
 
-    def run(self, run: Run, number: int) -> None:
-        """One run: its seams on both sides, its points, and its numbers."""
+    def run(self, stage: Stage) -> None:
+        """The run of a stage: its seams on both sides, its points, and its numbers."""
+        run, number = stage.run, stage.number
         ink = Ink.HAND if run.by is By.HAND else Ink.MACHINE
         seams = [self.block.tiling.seam(id) for id in run.seams]
         partial = self.step.leave is not None or self.step.finish
@@ -114,7 +115,7 @@ class StepSeams:
             for side in sides:
                 self.line(run, seam, path, side, ink, partial)
             self.marks(seam, sides)
-        self.points(run, seams, sides, number in self.numbered)
+        self.points(stage, seams, sides, number in self.numbered)
         if self.stage is None and len(self.step.runs) > 1 and not self.step.section:
             self.order(run, seams, number)
 
@@ -188,14 +189,15 @@ class StepSeams:
         return ends[0] if seam.start == at else ends[1]
 
     def points(
-        self, run: Run, seams: list[Seam], sides: tuple[int, ...], has_numbers: bool
+        self, stage: Stage, seams: list[Seam], sides: tuple[int, ...], has_numbers: bool
     ) -> None:
-        """Signs and guides at the matching points of a run; numbers where it turns, if it has any."""
+        """Signs and guides at the matching points of a stage's run; numbers where it turns, if it has any."""
+        run = stage.run
         stops = list(dot_points(run))
-        named = dots_named(run, self.step, self.block.assembly)
+        named = dots_named(run, self.step, self.block.assembly) if has_numbers else ()
         partial = self.step.leave is not None or self.step.finish
         few = len(run.points) <= MOST_GUIDED
-        opened = opened_along(self.block.assembly, self.step, run, self.stage)
+        opened = opened_along(self.block.assembly, self.step, stage)
         for i, at in enumerate(run.points):
             near = [seams[k] for k in (i - 1, i) if 0 <= k < len(seams)]
             places = [
@@ -210,7 +212,7 @@ class StepSeams:
             if i in run.turns:
                 self.opened(at, opened.get(at, ()))
             self.sign(run, near[0], at, i, places)
-            if has_numbers and run.turns and i in stops and stops.index(i) + 1 in named:
+            if run.turns and i in stops and stops.index(i) + 1 in named:
                 toward = self.outward(at, near, run)
                 text = self.number(run, i, stops)
                 self.numbers.append(Number(places[0], text, toward, tuple(places)))

@@ -48,9 +48,9 @@ class StageFrame(Record):
 
 
 def stages(step: Step, assembly: Assembly) -> tuple[Stage, ...]:
-    """The stages of a step, one for each run."""
+    """The stages of a step, one for each run; all in one part where a step is one run or closes a seam left open."""
     groups = [tuple(assembly.units.get(name, (name,))) for name in step.join]
-    if step.finish or step.leave is not None or _overlap(groups):
+    if len(step.runs) == 1 or step.finish or step.leave is not None or _overlap(groups):
         return tuple(Stage(n, run, (step.pieces,), frozenset()) for n, run in enumerate(step.runs))
     joined, of_top = groups, assembly.tiling.block == TOP
     hanging = dict(enumerate(groups))  # together, by a number that grows with each run
@@ -63,7 +63,7 @@ def stages(step: Step, assembly: Assembly) -> tuple[Stage, ...]:
         met.sort(key=lambda group: -len(group))
         shown = tuple(_in_sight(group, joined, own) for group in met) if of_top else tuple(met)
         found.append(Stage(n, run, shown, earlier))
-        together = tuple(id for group in met for id in group)
+        together = tuple(itertools.chain.from_iterable(met))
         hanging[len(groups) + n] = together
         group_of.update(dict.fromkeys(together, len(groups) + n))
         earlier |= frozenset(run.seams)
@@ -81,13 +81,6 @@ def _in_sight(
 
 def _overlap(groups: Sequence[tuple[str, ...]]) -> bool:
     return sum(map(len, groups)) > len({id for group in groups for id in group})
-
-
-def stage_of(run: Run, step: Step, assembly: Assembly) -> Stage:
-    """The stage at which a step sews a run."""
-    if len(step.runs) == 1:
-        return Stage(0, run, (step.pieces,), frozenset())
-    return stages(step, assembly)[step.runs.index(run)]
 
 
 def is_framed(step: Step, assembly: Assembly) -> bool:
@@ -110,7 +103,8 @@ def is_in_place(step: Step, assembly: Assembly) -> bool:
         return False
     if assembly.tiling.block == TOP or not any(run.turns for run in step.runs):
         return False
-    return sum(len(frame.stages) for frame in frames(step, assembly)) > MOST_FRAMES
+    kinds = kinds_of(stages(step, assembly)[:-1], assembly)
+    return sum(span for _, span, _ in repeats(kinds)) >= MOST_FRAMES  # and the last
 
 
 def _at_either_end(step: Step, assembly: Assembly) -> bool:

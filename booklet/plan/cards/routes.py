@@ -12,7 +12,7 @@ from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.kit.words import Listing, Phrase, phrase, plural_phrase
 from booklet.pattern import By
-from booklet.plan.cards.frames import Stage, stage_of
+from booklet.plan.cards.frames import Stage
 from booklet.plan.words import measured
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, Run, Step, StepKind, Thread
@@ -293,15 +293,14 @@ def _going(count: int, threads: int, steps: Phrase) -> Phrase:
 
 
 def opened_along(
-    assembly: Assembly, step: Step, run: Run, stage: Stage | None = None
+    assembly: Assembly, step: Step, stage: Stage
 ) -> Mapping[Point, Sequence[tuple[Seam, bool]]]:
-    """By each point where a run of a step turns the seams sewn before that end there, and whether they begin
-    there: their allowances are spread there, so that the corner goes in. `stage` is that of the run, where it is known."""
+    """By each point where the run of a stage turns the seams sewn before that end there, and whether they begin
+    there: their allowances are spread there, so that the corner goes in."""
     found: dict[Point, list[tuple[Seam, bool]]] = {}
-    turns = {run.points[k] for k in run.turns}
+    turns = {stage.run.points[k] for k in stage.run.turns}
     if not turns:
         return found
-    stage = stage or stage_of(run, step, assembly)
     pieces = set(stage.pieces)
     tiling = assembly.tiling
     ending = {id for junction in tiling.junctions if junction.at in turns for id in junction.seams}

@@ -8,7 +8,7 @@ from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
 from booklet.pattern import By
 from booklet.plan.cards.chaining import runs_through
 from booklet.plan.cards.frame_words import going_round, how, told_in_a_row, told_in_order
-from booklet.plan.cards.frames import is_framed, is_in_place, rows_joined, stages
+from booklet.plan.cards.frames import Stage, is_framed, is_in_place, rows_joined, stages
 from booklet.plan.cards.on_paper import papers_joined, sewn_on_paper
 from booklet.plan.cards.routes import on_one_thread, opened_along
 from booklet.plan.naming import Naming, reversed_letter
@@ -83,9 +83,9 @@ def _over_papers(step: Step, assembly: Assembly) -> Iterator[Text]:
 
 def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:
     """At which dots the seams sewn before open to let a corner in, where it is the same in every run."""
-    run = step.runs[0]
-    dots = _opened_dots(run, step, assembly)
-    if any(_opened_dots(other, step, assembly) != dots for other in step.runs):
+    run, row = step.runs[0], stages(step, assembly)
+    dots = _opened_dots(row[0], step, assembly)
+    if any(_opened_dots(other, step, assembly) != dots for other in row):
         yield phrase(
             "Where two strokes part at a dot, spread the earlier seams open there, so that the corner goes in."
         )
@@ -101,10 +101,11 @@ def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:
         )
 
 
-def _opened_dots(run: Run, step: Step, assembly: Assembly) -> list[int]:
-    """The numbers of the dots of a run at which earlier seams are spread."""
+def _opened_dots(stage: Stage, step: Step, assembly: Assembly) -> list[int]:
+    """The numbers of the dots of a stage's run at which earlier seams are spread."""
+    run = stage.run
     inner = [(n, k) for n, k in enumerate(dot_points(run), 1) if k in run.turns and k]
-    opened = opened_along(assembly, step, run)
+    opened = opened_along(assembly, step, stage)
     return [n for n, k in inner if run.points[k] in opened]
 
 
@@ -131,10 +132,11 @@ def dots_named(run: Run, step: Step, assembly: Assembly) -> tuple[int, ...]:
 
 def _names_no_dots(run: Run, step: Step, assembly: Assembly, inner: int) -> bool:
     """Whether the words of a step name no dot of a run with so many turns."""
-    opened = _opened_dots(run, step, assembly)
+    row = stages(step, assembly)
+    opened = _opened_dots(row[step.runs.index(run)], step, assembly)
     return (
         len(opened) in (0, inner)
-        or any(_opened_dots(other, step, assembly) != opened for other in step.runs)
+        or any(_opened_dots(other, step, assembly) != opened for other in row)
         or (assembly.tiling.block == TOP and rows_joined(step, assembly))
     )
 
