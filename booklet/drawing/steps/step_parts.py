@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Sequence
+from collections.abc import Hashable, Sequence
 from functools import cached_property
 
 from booklet.drawing.ink.fills import Looks, tinted
@@ -32,6 +32,7 @@ from booklet.kit.outlines.plane import (
     around,
     box_of,
     direction,
+    dot,
     middle,
     plus,
     right_of,
@@ -280,10 +281,10 @@ def result_items(block: BlockPlan, step: Step, looks: Looks, view: View) -> list
 
 
 def press_arrows(block: BlockPlan, step: Step, view: View) -> list[Item]:
-    """Arrows across the seams that are pressed after this step, one for each straight stretch."""
+    """Arrows across the seams that are pressed after this step, one for each straight stretch and each curve."""
     items: list[Item] = []
     for run in step.runs:
-        longest: dict[tuple[str, Point], Seam] = {}
+        longest: dict[Hashable, tuple[Seam, Point, bool]] = {}
         for id in run.seams:
             seam, pressed = block.tiling.seam(id), block.pressing.pressed.get(id)
             if pressed is None or block.pressing.after.get(id) != step.n or step.leave is not None:
@@ -291,16 +292,25 @@ def press_arrows(block: BlockPlan, step: Step, view: View) -> list[Item]:
             across = right_of(direction(seam.start, seam.end))
             if pressed.toward == seam.between[1]:
                 across = (-across[0], -across[1])
+            across = (round(across[0], 3), round(across[1], 3))
             open_ = pressed.toward is None
             room = ARROW_ROOM if block.pressing.at_end else LITTLE_ROOM
             if block.tiling.block == TOP and seam.length * view.scale < room:
                 continue  # a whole top: the table of joins says it
-            key = ("open" if open_ else "side", (round(across[0], 3), round(across[1], 3)))
-            if key not in longest or seam.length > longest[key].length + NOISE:
-                longest[key] = seam
-        for (kind, across), seam in longest.items():
-            items.append(_press_arrow(block, seam, across, kind == "open", view))
+            key = (open_, _bend(seam, across) or across)
+            if key not in longest or seam.length > longest[key][0].length + NOISE:
+                longest[key] = (seam, across, open_)
+        for seam, across, open_ in longest.values():
+            items.append(_press_arrow(block, seam, across, open_, view))
     return items
+
+
+def _bend(seam: Seam, across: Point) -> int:
+    """Whether a seam bends that way (1) or the other (-1); 0 where it is straight."""
+    if len(seam.path) == 2:
+        return 0
+    bulge = direction(middle((seam.start, seam.end)), middle(seam.path))
+    return 1 if dot(bulge, across) > 0 else -1
 
 
 def _press_arrow(block: BlockPlan, seam: Seam, across: Point, open_: bool, view: View) -> Line:

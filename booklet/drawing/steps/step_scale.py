@@ -36,6 +36,7 @@ TALLEST = 84.0  # mm: no picture of a step is higher
 LEAST_UNIT = 28.0  # mm: what a step makes is drawn at least so long where there is room
 LEAST_SEAM = 7.5  # mm: so is the shortest seam of a step
 FRAME_SEAM = 9.0  # mm: and of one in frames, where needle and numbers stand about it
+PLACE_SEAM = 11.0  # mm: and where many parts lie in place, with numbers on both sides of it
 
 
 class StepScales(Record, kw_only=True, dict=True):
@@ -133,7 +134,8 @@ class StepScales(Record, kw_only=True, dict=True):
         left, top, right, bottom = around(
             self.block.tiling.piece(id).outline.box for id in self.step.pieces
         )
-        least = FRAME_SEAM if self._framed else LEAST_SEAM
+        in_place = is_in_place(self.step, self.block.assembly)
+        least = FRAME_SEAM if self._framed else PLACE_SEAM if in_place else LEAST_SEAM
         return max(LEAST_UNIT / max(right - left, bottom - top), least / self._shortest)
 
     def least(self, most: Scale) -> float:

@@ -26,7 +26,7 @@ from booklet.kit.records import Record
 from booklet.kit.words import Speaker, phrase
 from booklet.pattern import By
 from booklet.plan import BlockPlan
-from booklet.plan.cards.frames import Stage, stages
+from booklet.plan.cards.frames import MOST_FRAMES, Stage, stages
 from booklet.plan.cards.routes import opened_along
 from booklet.plan.cards.sentences import dot_points, dots_named
 from booklet.sewing.assembly import End, Run, Step
@@ -36,7 +36,8 @@ ORDINALS = (
     phrase("last", context="seam"),
 )
 
-MOST_NUMBERED = 24  # runs of a step of which each has its dots numbered; of more the first of each way of sewing
+MOST_NUMBERED = MOST_FRAMES  # runs in one picture of which each has its dots numbered; of more the first of each way of sewing
+CLEARLY = 1.0  # mm: so much farther off is farther
 MOST_GUIDED = 16  # points of a run: of more the dashes between the parts would be a hatch
 
 
@@ -88,7 +89,7 @@ class StepSeams:
         self.seams: list[Line] = []
         self.signs: dict[tuple[Point, Mark], Sign] = {}
         self.numbers: list[Number] = []
-        self.numbered = _with_numbers(step.runs)
+        self.numbered = {stage.number} if stage else _with_numbers(step.runs)
 
     def drawn(self) -> DrawnSeams:
         """Guides, seam lines, signs, and numbers."""
@@ -261,12 +262,15 @@ class StepSeams:
 
     def order(self, run: Run, seams: list[Seam], number: int) -> None:
         """Which of several runs comes first, and which last: said where the first begins and where the last
-        ends; of seams that run off both edges, at their ends."""
+        ends; of seams that run off both edges, at the end that is farther from the other."""
         if 0 < number < len(self.step.runs) - 1:
             return
         word = self.speaker.say(ORDINALS[number > 0])
         ends = (self.end(seams[0], run.points[0]), self.end(seams[-1], run.points[-1]))
-        at_start = number == 0 and End.POINT in ends
+        other = self.step.runs[-1 if number == 0 else 0]
+        at_start = (
+            number == 0 if End.POINT in ends else self.starts_farther_off(run.points, other.points)
+        )
         seam, points = (seams[0], run.points[::-1]) if at_start else (seams[-1], run.points)
         parts = [self.home[id] for id in seam.between]
         (ax, ay), (bx, by) = (self.view.at(points[-1], part.away) for part in parts)
@@ -274,3 +278,11 @@ class StepSeams:
         at = ((ax + bx) / 2, (ay + by) / 2)
         of = ((ax, ay), (bx, by)) if (ends[0] if at_start else ends[1]) is End.POINT else ()
         self.numbers.append(Number(plus(at, out, self.allowance), word, out, of))
+
+    def starts_farther_off(self, points: Sequence[Point], other: Sequence[Point]) -> bool:
+        """Whether a run starts farther from another than it ends, so that a word there is not taken for that of the other."""
+        start, end = (
+            min(to_segment(p, a, b) for a, b in itertools.pairwise(other))
+            for p in (points[0], points[-1])
+        )
+        return (start - end) * self.view.scale > CLEARLY
