@@ -120,6 +120,9 @@ TEST_STRIP_LENGTH = Usual.of("4 in", "10 cm")
 LAYER_EXTRA = Usual.of("4 in", "10 cm")
 """How much larger than the top, on each side, back and batting are for quilting. Common practice."""
 
+WIDEST_EXTRA = Usual.of("12 in", "30 cm")
+"""Long-arm quilters ask for up to 8 in; whoever writes more than this most likely forgot a unit. Common practice."""
+
 SLEEVE_WIDTH = Usual.of("4 in", "10 cm")
 """The finished width of a hanging sleeve (International Quilt Association)."""
 
@@ -136,6 +139,9 @@ LEAST_STRETCH = Usual.of("2 in", "5 cm")
 
 BINDING_STRIP = Usual.of("2 1/2 in", "6.5 cm")
 """The cut width of a double-fold binding. Common practice."""
+
+WIDEST_BINDING = Usual.of("5 in", "13 cm")
+"""Twice the usual strip, beyond which it is no binding but a border. Our bound."""
 
 BINDING_OVERLAP = Usual.of("10 in", "25 cm")
 """What is made beyond the perimeter, for four mitred corners and the closing join. Printed sources

@@ -10,7 +10,7 @@ from booklet.kit.diagnostic import Diagnostic, Outcome, told_once, warning
 from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import grown, replace
 from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
-from booklet.kit.trade import CLOTH_WIDTH
+from booklet.kit.trade import CLOTH_WIDTH, WIDEST_EXTRA
 from booklet.pattern import Backing, Binding, Direction, Pattern, Quilt, Size
 from booklet.pattern.reads import plain, written
 from booklet.pressing import rim_clashes
@@ -24,6 +24,7 @@ from booklet.quilt.finishing.backing import (
 )
 from booklet.quilt.finishing.binding import narrow_binding, plan_binding
 from booklet.quilt.finishing.extras import sleeve_part
+from booklet.quilt.finishing.unlikely import wide_finish
 from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.quilt.sums import result
 from booklet.quilt.top.borders import add_borders
@@ -69,6 +70,7 @@ def set_quilt(
         *_too_narrow(whole, size.quilt, size, pattern.units),
         *narrow_binding(size.quilt.binding, pattern.allowance, pattern.units),
         *_spare_width(whole, size, pattern),
+        *wide_finish(size.quilt, whole.finished, pattern.units),
     )
     block = tilings[made.placed[0].block]
     sides = Length.of(block.width), Length.of(block.height)
@@ -122,6 +124,8 @@ def _spare_width(made: SizedQuilt, size: Size, pattern: Pattern) -> Iterator[Dia
     backing = size.quilt.backing if size.quilt is not None else None
     if backing is None or made.finished is None or made.backing is None:
         return
+    if backing.extra > WIDEST_EXTRA.said_in(pattern.units):
+        return  # told by itself
     cloth, units = size.fabrics.get(backing.fabric), pattern.units
     upright = cloth is not None and cloth.direction is not Direction.ANY
     usable = cloth_width(size, backing.fabric)

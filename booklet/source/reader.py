@@ -8,8 +8,8 @@ from pathlib import Path
 from types import MappingProxyType
 
 from booklet.kit import trade
-from booklet.kit.diagnostic import Diagnostic, Outcome, Span, warning
-from booklet.kit.measure import Length, exact_text
+from booklet.kit.diagnostic import Diagnostic, Outcome, Span
+from booklet.kit.measure import Length
 from booklet.kit.records import replace
 from booklet.pattern import (
     SINGLE_KINDS,
@@ -63,6 +63,7 @@ from booklet.source.values.kinds import Reading, wrong_kind
 from booklet.source.values.names import names_in
 from booklet.source.values.own_pictures import TEXT_BOX
 from booklet.source.values.units_of_length import INCH
+from booklet.source.values.wide import warn_if_wide
 
 
 def read_folder(
@@ -205,21 +206,11 @@ def _pattern(
     )
     fonts = {name: files.font(name, span) for name, span in sorted(reading.fonts.items())}
     sound = {name: font for name, font in fonts.items() if font is not None}
+    warn_if_wide(ALLOWANCE, trade.ALLOWANCE, fields, reading)
     pattern = replace(pattern, fonts=MappingProxyType(sound))
     lacks += languages_lacking(booklet, own, reading, texts, files)  # all words are read by now
-    lacks += _wide(pattern.allowance, fields.span(ALLOWANCE), reading)
+    lacks += reading.doubts
     return pattern
-
-
-def _wide(allowance: Length, span: Span, reading: Reading) -> tuple[Diagnostic, ...]:
-    """A warning for an allowance that nobody sews."""
-    if allowance <= trade.WIDEST_ALLOWANCE.said_in(reading.units):
-        return ()
-    unit = "in" if reading.units == "inch" else "cm"
-    written = exact_text(allowance, reading.units)
-    usual = "1/4 in" if unit == "in" else "6 mm"
-    message = f"an allowance of {written} {unit} is wider than any that quilts are sewn with"
-    return (warning("wide-allowance", message, span, f"write it with its unit, such as `{usual}`"),)
 
 
 def _colours(node: Map | None, reading: Reading) -> dict[str, str]:

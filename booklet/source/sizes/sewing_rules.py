@@ -24,6 +24,7 @@ from booklet.source.values.groups import group
 from booklet.source.values.kinds import Reading, one_of
 from booklet.source.values.paces import minutes, speed
 from booklet.source.values.quantities import count, length, number
+from booklet.source.values.wide import warn_if_wide
 
 BY = Key(
     "by",
@@ -167,6 +168,8 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
     fields = Fields(node or Map((), where), SEWING, "`sewing`", where, reading)
     units = reading.units
     papers = fields.get(BY) is Technique.PAPERS
+    warn_if_wide(PAPER_ALLOWANCE, trade.PAPER_ALLOWANCE, fields, reading)
+    warn_if_wide(FOUNDATION_MARGIN, trade.FOUNDATION_MARGIN, fields, reading)
     allowance = fields.get(PAPER_ALLOWANCE, trade.PAPER_ALLOWANCE.said_in(units))
     if papers:
         _by_hand_alone(fields)

@@ -13,7 +13,7 @@ from enum import Enum
 from typing import Generic, Literal, TypeVar
 
 from booklet.kit.bounds import LONGEST_WORDS
-from booklet.kit.diagnostic import Span, did_you_mean
+from booklet.kit.diagnostic import Diagnostic, Span, did_you_mean, warning
 from booklet.kit.measure import (
     Length,
     UnitSystem,
@@ -51,7 +51,7 @@ class Reading(Record, kw_only=True):
     `bare` is the unit of a number without one; `unit` the length of 1 u where lengths must be
     known. A fabric that does not exist is kept in `stand_ins`, so that reading can go on; the
     `pictures` named are gathered, to be loaded at the end, those `shown` as they are with their largest size, and so are words `worded` for some
-    languages, to see which are missing. `language` is the pattern's own.
+    languages, to see which are missing. `language` is the pattern's own. `doubts` are warnings about values that can be read.
     """
 
     faults: Faults
@@ -65,6 +65,11 @@ class Reading(Record, kw_only=True):
     fonts: dict[str, Span] = field(default_factory=dict)  # those named, and where
     language: str = "en"
     worded: dict[Span, Given] = field(default_factory=dict)
+    doubts: dict[Diagnostic, None] = field(default_factory=dict)
+
+    def doubt(self, code: str, message: str, span: Span, hint: str) -> None:
+        """Note a warning, once for all sizes."""
+        self.doubts[warning(code, message, span, hint)] = None
 
     def show(self, picture: str, span: Span, box: Inches) -> None:
         """Have a picture loaded that is shown as it is, at most as large as a box."""

@@ -1,0 +1,58 @@
+"""Floor 6: back, batting, sleeve and binding larger than any quilt is finished with: most often a forgotten unit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from booklet.kit.diagnostic import Diagnostic, warning
+from booklet.kit.measure import EIGHTH, MILLIMETRE, Length, Rounding, UnitSystem
+from booklet.kit.trade import (
+    BINDING_STRIP,
+    LAYER_EXTRA,
+    SLEEVE_WIDTH,
+    WIDEST_BINDING,
+    WIDEST_EXTRA,
+)
+from booklet.pattern import Quilt
+from booklet.quilt.sums import result
+
+CODE = "wide-finish"
+
+
+def wide_finish(
+    quilt: Quilt, finished: tuple[Length, Length] | None, units: UnitSystem
+) -> Iterator[Diagnostic]:
+    """Warnings for the finish of a top of this finished size, if it has one."""
+    for what, layer in (("back", quilt.backing), ("batting", quilt.batting)):
+        if layer is not None and layer.extra > WIDEST_EXTRA.said_in(units):
+            yield warning(
+                CODE,
+                f"the {what} stands out by {result(layer.extra, units)} on every side of the top, more than any that"
+                " quilts are quilted with",
+                layer.span,
+                f"write a smaller one with its unit, such as `extra: {result(LAYER_EXTRA.said_in(units), units)}`",
+            )
+    binding, sleeve = quilt.binding, quilt.sleeve
+    if binding is not None and binding.width > WIDEST_BINDING.said_in(units):
+        yield warning(
+            CODE,
+            f"binding strips of {result(binding.width, units)} are wider than any that quilts are bound with",
+            binding.span,
+            f"write a smaller one with its unit, such as `width: {result(BINDING_STRIP.said_in(units), units)}`",
+        )
+    height = finished[1] if finished else None
+    if sleeve is not None and height is not None and 2 * sleeve.width > height:
+        yield warning(
+            CODE,
+            f"a sleeve of {result(sleeve.width, units)} covers more than half of a quilt {result(height, units)} high",
+            sleeve.span,
+            f"write `width: {result(_lower_sleeve(height, units), units)}`",
+        )
+
+
+def _lower_sleeve(height: Length, units: UnitSystem) -> Length:
+    """The usual sleeve, or on a small quilt a third of its height, on the ruler."""
+    third = Length(height.inches / 3).rounded(
+        EIGHTH if units == "inch" else MILLIMETRE, Rounding.DOWN
+    )
+    return min(SLEEVE_WIDTH.said_in(units), third)
