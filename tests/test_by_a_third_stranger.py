@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from booklet.drawing.ink.fills import looks_of
+from booklet.drawing.quilts.quilt import layout_figure
 from booklet.kit.measure import Length
 from booklet.pages.composing import compose
 from booklet.pattern import Paper
@@ -101,3 +103,20 @@ def test_batting_stands_out_as_each_size_says(tmp_path):
         plan, "pattern"
     )
     assert "middle layer, 3 in more on each side" in page(plan, "pattern", "large")
+
+
+def test_a_half_drop_is_told_in_columns():
+    """Five columns (tests/patterns/half_drop says 5 x 4): they are numbered as the steps name them, and no row is, for a row
+    would go up and down."""
+    plan = plan_of("half_drop")
+    size = plan.sizes[0]
+    columns = len({placed.column for placed in size.quilt.placed})
+    picture = layout_figure(size, looks_of(plan))
+    assert str(picture.caption).startswith(f"{columns} columns of blocks")
+    labels = re.findall(r">([0-9a-z]+)<", picture.svg)
+    assert [label for label in labels if label.isdigit()][-columns:] == [str(n + 1) for n in range(columns)]
+    assert not set(labels) & set("abcde")
+
+
+def test_a_whole_size_is_told_as_such():
+    assert "23 students make the whole “mat” each. Cut 23 kits." in page(plan_of("placemats_for_all"), "kit", "mat")

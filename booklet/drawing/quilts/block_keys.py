@@ -9,6 +9,7 @@ from booklet.kit.outlines.plane import Point, box_of, turn_point
 from booklet.kit.outlines.polygon import centroid, roomiest
 from booklet.plan import SizePlan
 from booklet.plan.top.slanted_words import slanted_of
+from booklet.quilt.assembling.joining import JoinedIn
 from booklet.quilt.assembling.slanted import SlantedSet
 from booklet.quilt.sized import PlacedBlock
 
@@ -66,7 +67,9 @@ def _slanted(size: SizePlan, found: SlantedSet, view: View) -> list[Item]:
 
 
 def _numbers(size: SizePlan, view: View) -> list[Item]:
-    """Row numbers at the left and column letters on top."""
+    """Row numbers at the left and column letters on top; the numbers of columns alone where these are joined, for a row
+    would go up and down."""
+    in_columns = size.joined_in is JoinedIn.COLUMNS
     plans = {block.tiling.block: block.tiling for block in size.blocks}
     rows: dict[int, list[float]] = {}
     columns: dict[int, list[float]] = {}
@@ -78,7 +81,7 @@ def _numbers(size: SizePlan, view: View) -> list[Item]:
     left, top = view.at((0.0, 0.0))
     wide, high = (float(side) for side in size.quilt.finished or (0, 0))
     items: list[Item] = []
-    for row, ys in sorted(rows.items()):
+    for row, ys in sorted(rows.items()) if not in_columns else ():
         y = view.at((0.0, _kept(sum(ys) / len(ys), high)))[1]
         items.append(
             Label(
@@ -87,11 +90,9 @@ def _numbers(size: SizePlan, view: View) -> list[Item]:
         )
     for column, xs in sorted(columns.items()):
         x = view.at((_kept(sum(xs) / len(xs), wide), 0.0))[0]
-        items.append(
-            Label(
-                at=(x, top - 2.6), text=_column_letter(column - first_column), size=8.0, bold=True
-            )
-        )
+        n = column - first_column
+        name = str(n + 1) if in_columns else _column_letter(n)
+        items.append(Label(at=(x, top - 2.6), text=name, size=8.0, bold=True))
     return items
 
 

@@ -28,6 +28,7 @@ from booklet.plan.records import V2
 from booklet.plan.top.border_words import border_width
 from booklet.plan.top.slanted_words import slanted_of
 from booklet.plan.words import area_sides
+from booklet.quilt.assembling.joining import JoinedIn
 
 SHADOW = 1.3  # mm to the right of and below a quilt on its wall
 SHADE = "#cdc6ba"
@@ -225,7 +226,7 @@ def layout_figure(
 
 
 def _layout_caption(size: SizePlan) -> Text:
-    """How many rows of blocks there are, and which way up they lie."""
+    """How many rows of blocks there are, or columns where these are joined, and which way up they lie."""
     slanted = slanted_of(size)
     if slanted is not None:
         return plural_phrase(
@@ -233,8 +234,22 @@ def _layout_caption(size: SizePlan) -> Text:
             "{n} slanted rows of blocks. Arrows show the tops of the blocks.",
             sum(row.has_blocks for row in slanted.rows),
         )
+    is_turned = any(placed.turn for placed in size.quilt.placed)
+    if size.joined_in is JoinedIn.COLUMNS:
+        columns = len({placed.column for placed in size.quilt.placed})
+        if is_turned:
+            return plural_phrase(
+                "{n} column of blocks. An arrow shows the top of a turned block.",
+                "{n} columns of blocks. An arrow shows the top of a turned block.",
+                columns,
+            )
+        return plural_phrase(
+            "{n} column of blocks, all the same way up.",
+            "{n} columns of blocks, all the same way up.",
+            columns,
+        )
     rows = len({placed.row for placed in size.quilt.placed})
-    if any(placed.turn for placed in size.quilt.placed):
+    if is_turned:
         return plural_phrase(
             "{n} row of blocks. An arrow shows the top of a turned block.",
             "{n} rows of blocks. An arrow shows the top of a turned block.",
@@ -273,11 +288,14 @@ def told_quilt(size: SizePlan) -> Text:
 
 
 def _rows_told(size: SizePlan) -> Text:
-    """How many rows there are, and of how many blocks where all have as many."""
+    """How many rows there are, or columns where these are joined, and of how many blocks where all have as many."""
     slanted = slanted_of(size)
     if slanted is not None:
         rows = sum(row.has_blocks for row in slanted.rows)
         return plural_phrase("{n} slanted row.", "{n} slanted rows.", rows)
+    if size.joined_in is JoinedIn.COLUMNS:
+        columns = len({placed.column for placed in size.quilt.placed})
+        return plural_phrase("{n} column.", "{n} columns.", columns)
     counts = Counter(placed.row for placed in size.quilt.placed)
     if len(set(counts.values())) > 1:
         return plural_phrase("{n} row.", "{n} rows.", len(counts))

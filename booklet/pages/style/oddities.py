@@ -1,7 +1,7 @@
 """Floor 11, oddities: what a page would show otherwise than its author means. Warnings only.
 
 Letters that the fonts of the booklet have not, HTML or template code, which is shown as typed, an imprint that no page
-shows, and colourways or layouts that no edition does.
+shows, colourways or layouts that no edition does, and pages for which there is nothing to print.
 """
 
 from __future__ import annotations
@@ -12,6 +12,7 @@ from itertools import islice
 
 from booklet.kit.diagnostic import Diagnostic, Span, warning
 from booklet.kit.words import wordings_of
+from booklet.pages.sections import KIT_PAGES
 from booklet.pages.style.fonts import LETTERS, SIGNS, missing_characters
 from booklet.pages.style.own_sheet import sheet_oddities
 from booklet.pattern import SINGLE_KINDS, Imprint, Pattern
@@ -31,6 +32,7 @@ def oddities(pattern: Pattern) -> tuple[Diagnostic, ...]:
 def _found(pattern: Pattern) -> Iterator[Diagnostic]:
     yield from _unseen(pattern)
     yield from _unshown(pattern)
+    yield from _empty(pattern)
     yield from _of_own_fonts(pattern)
     yield from sheet_oddities(pattern)
     for what, words, span in _words(pattern):
@@ -70,6 +72,42 @@ def _unshown(pattern: Pattern) -> Iterator[Diagnostic]:
                 first.span,
                 f"add the page `{kind.value}s` to an edition, or write `{kind.value}: {first.id}` in one",
             )
+
+
+def _empty(pattern: Pattern) -> Iterator[Diagnostic]:
+    """A warning for each page that an edition asks for and that has nothing to show."""
+    if pattern.alternative or not pattern.complete:
+        return
+    lacking = dict(_lacking(pattern))
+    asked = {page.span: page.name for edition in pattern.booklet.editions for page in edition.pages}
+    for span, name in asked.items():
+        if name in lacking:
+            why, hint = lacking[name]
+            message = f"there is nothing to print on the page `{name}`: {why}"
+            yield warning("empty-page", message, span, f"{hint}, or take the page out")
+
+
+def _lacking(pattern: Pattern) -> Iterator[tuple[str, tuple[str, str]]]:
+    """The pages that would be empty, each with what is lacking, and what to write for it."""
+    booklet, lesson = pattern.booklet, pattern.booklet.lesson
+    if not (lesson.makes or lesson.homework or lesson.sessions):
+        hint = "write `class: {sessions: [{title: The block, minutes: 90}]}` in `booklet`"
+        yield "class", ("the booklet has no `class`", hint)
+    if lesson.students is None:
+        for name in KIT_PAGES:
+            yield name, ("its class counts no students", "write `students: 12` in `class`")
+    if not lesson.sessions:
+        hint = "write `sessions: [{title: The block, minutes: 90}]` in `class`"
+        yield "day", ("its class has no sessions", hint)
+    for kind in SINGLE_KINDS:
+        if not any(one.kind is kind for one in pattern.alternatives):
+            name = f"{kind.value}s"
+            yield name, (f"the pattern has no {name}", f"give it `{name}`")
+    if not booklet.parts:
+        yield "parts", ("the pattern does not come in parts", "write `parts` in `booklet`")
+    if booklet.imprint == Imprint():
+        hint = "write `imprint: {copyright: © 2026 Your Name}` in `booklet`"
+        yield "imprint", ("the booklet has no `imprint`", hint)
 
 
 def _of_own_fonts(pattern: Pattern) -> Iterator[Diagnostic]:

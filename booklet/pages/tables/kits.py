@@ -116,9 +116,9 @@ def _labels(lesson: Lesson, names: Sequence[str]) -> tuple[KitLabel, ...]:
 
 
 def makes_words(plan: SizePlan) -> Text:
-    """What each student makes: "2 blocks “Pennant”", or the title of the size."""
+    """What each student makes: "2 blocks “Pennant”", or a whole size by its title."""
     if plan.size.in_class is None or not plan.size.in_class.blocks:
-        return plan.size.title
+        return phrase("the whole “{size}”", size=plan.size.title)
     return listing(
         plural_phrase(
             "{n} block “{block}”", "{n} blocks “{block}”", block.count, block=block.block.title
