@@ -114,9 +114,13 @@ def test_a_half_drop_is_told_in_columns():
     picture = layout_figure(size, looks_of(plan))
     assert str(picture.caption).startswith(f"{columns} columns of blocks")
     labels = re.findall(r">([0-9a-z]+)<", picture.svg)
-    assert [label for label in labels if label.isdigit()][-columns:] == [str(n + 1) for n in range(columns)]
+    assert [label for label in labels if label.isdigit()][-columns:] == [
+        str(n + 1) for n in range(columns)
+    ]
     assert not set(labels) & set("abcde")
 
 
 def test_a_whole_size_is_told_as_such():
-    assert "23 students make the whole “mat” each. Cut 23 kits." in page(plan_of("placemats_for_all"), "kit", "mat")
+    assert "23 students make the whole “mat” each. Cut 23 kits." in page(
+        plan_of("placemats_for_all"), "kit", "mat"
+    )
