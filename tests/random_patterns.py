@@ -116,6 +116,10 @@ def quilts(draw, names, cloths, square):
                     "",
                     ", corners: mitred",
                     ", corners: butted",
+                    ", top and bottom: 3 in",
+                    ", sides: none",
+                    ", top and bottom: none",
+                    f", sides: 2 in, corners: squares, square fabric: {cloths[0].id}",
                     f", corners: squares, square fabric: {cloths[0].id}",
                 )
             )
