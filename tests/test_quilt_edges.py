@@ -1,14 +1,15 @@
-"""The edge of a quilt: continuous bias and the hanging sleeve, from the source to the page."""
+"""The edge of a quilt: continuous bias, the hanging sleeve and the envelope back, from the source to the page."""
 
 from functools import cache
 from pathlib import Path
 
 from source_helpers import faults
 
-from booklet.drawing.cloths.edges import bias_figure, sleeve_figure
+from booklet.drawing.cloths.edges import bias_figure, envelope_figure, sleeve_figure
 from booklet.drawing.ink.fills import looks_of
 from booklet.kit.measure import Length
 from booklet.plan import make_plan
+from booklet.quilt.finishing.extras import ENVELOPE
 from booklet.recipe.compiler import check
 
 FOLDER = Path(__file__).parent / "patterns" / "bias_and_sleeve"
@@ -60,3 +61,44 @@ def test_a_sleeve_needs_a_fabric():
         faults(text.replace("sleeve: {fabric: sand}", "sleeve: {width: 4 in}"))[0][0]
         == "missing-key"
     )
+
+
+@cache
+def cushions():
+    outcome = check(FOLDER.parent / "cushions")
+    assert outcome.diagnostics == ()
+    return make_plan(outcome.value)
+
+
+def test_the_halves_of_an_envelope_back():
+    # common practice: each half is half the front, half the overlap, an allowance and a hem of 1 in more.
+    # 16 in, overlap 4: 16 + 1/2 wide, (16 + 4) / 2 + 1/4 + 1 high; 12 in, overlap 3: 12 + 1/2, (12 + 3) / 2 + 1 1/4;
+    # 24 x 12, overlap 4: 24 + 1/2, (12 + 4) / 2 + 1 1/4
+    wanted = {
+        "large": ("16 1/2", "11 1/4"),
+        "small": ("12 1/2", "8 3/4"),
+        "bolster": ("24 1/2", "9 1/4"),
+    }
+    for size in cushions().sizes:
+        (part,) = [p for p in size.quilt.parts if p.name == ENVELOPE]
+        assert (part.count, part.cut) == (2, tuple(map(Length.of, wanted[size.size.id])))
+        # hemmed and sewn, both reach over the front and twice over the overlap: what the allowance and the hem take is off
+        assert (
+            2 * (part.cut[1] - Length.of("1 1/4")) - size.quilt.finished[1]
+            == size.size.quilt.envelope.overlap
+        )
+
+
+def test_an_envelope_back_of_a_print_with_an_up_keeps_it_up():
+    size = next(size for size in cushions().sizes if size.size.id == "bolster")
+    (cut,) = [p for p in size.cutting.patches if p.name == ENVELOPE]
+    assert (cut.cut, cut.pieces) == ((Length.of("24 1/2"), Length.of("9 1/4")), 2)
+    cloth = next(c for c in size.cutting.fabrics if c.fabric == "reeds")
+    strips = [strip for strip in cloth.strips if any(use.name == ENVELOPE for use in strip.uses)]
+    # upright across a cloth 40 in wide there is room for one of 24 1/2 in: two strips, each as high as the half
+    assert [(strip.count, str(strip.width)) for strip in strips] == [(2, "9 1/4")]
+
+
+def test_the_picture_of_an_envelope_back_shows_the_overlap():
+    drawn = envelope_figure(cushions().sizes[0], looks_of(cushions()))
+    assert ">4 in<" in drawn.svg and "half 2 lies over it" in drawn.svg

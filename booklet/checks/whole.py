@@ -8,7 +8,7 @@ from booklet.cutting.cutting_plan import CutPattern
 from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.measure import Length, length_text
 from booklet.kit.outlines.near import ONE_POINT
-from booklet.pattern import By, Pattern, Quilt, Size
+from booklet.pattern import By, Pattern, Size
 
 UNUSED = "unused-name"
 
@@ -54,7 +54,8 @@ def _unused_blocks(pattern: Pattern) -> Iterator[Diagnostic]:
 
 def _unused_fabrics(pattern: Pattern) -> Iterator[Diagnostic]:
     pieces = {fabric for block in pattern.blocks for _, fabric in block.all_members()}
-    used = pieces.union(*(_quilt_fabrics(size.quilt) for size in pattern.sizes if size.quilt))
+    quilts = (size.quilt for size in pattern.sizes if size.quilt)
+    used = pieces.union(fabric for quilt in quilts for fabric, _ in quilt.cloths())
     fabrics = {id: fabric for size in pattern.sizes for id, fabric in size.fabrics.items()}
     for id, fabric in fabrics.items():
         if id not in used:
@@ -64,17 +65,6 @@ def _unused_fabrics(pattern: Pattern) -> Iterator[Diagnostic]:
                 fabric.span,
                 f"give it to a piece, a border or the binding, or take `{id}` out",
             )
-
-
-def _quilt_fabrics(quilt: Quilt) -> set[str]:
-    """The fabrics that the parts of a quilt name."""
-    names: list[str | None] = [quilt.setting_fabric]
-    if quilt.sashing:
-        names += [quilt.sashing.fabric, quilt.sashing.cornerstones]
-    for border in quilt.borders:
-        names += [border.fabric, border.square_fabric]
-    names += [part.fabric for part in (quilt.binding, quilt.backing) if part]
-    return {name for name in names if name}
 
 
 def every_seam_fits_a_thread(cut: CutPattern) -> Iterator[Diagnostic]:

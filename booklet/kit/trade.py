@@ -126,6 +126,12 @@ WIDEST_EXTRA = Usual.of("12 in", "30 cm")
 SLEEVE_WIDTH = Usual.of("4 in", "10 cm")
 """The finished width of a hanging sleeve (International Quilt Association)."""
 
+ENVELOPE_OVERLAP = Usual.of("4 in", "10 cm")
+"""How far the two halves of the back of a cushion overlap, so that it does not gape. Common practice."""
+
+ENVELOPE_HEM = Usual.of("1 in", "2 cm")
+"""What the hem of each half takes: half of it is folded over twice. Common practice."""
+
 BED_DROP = Usual.of("12 in", "30 cm")
 """How far a quilt hangs down beside a mattress, and how much is tucked under a pillow. Common practice."""
 

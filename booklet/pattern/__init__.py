@@ -63,6 +63,7 @@ from booklet.pattern.quilts import (
     BorderCut as BorderCut,
     Centre as Centre,
     Corners as Corners,
+    Envelope as Envelope,
     FilledRim as FilledRim,
     Fold as Fold,
     JoinOrder as JoinOrder,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from enum import Enum, StrEnum
 
 from booklet.kit.diagnostic import Span
@@ -99,6 +100,14 @@ class Sleeve(Record):
     """A hanging sleeve on the back: the finished width of its tube."""
 
     width: Length
+    fabric: str
+    span: Span
+
+
+class Envelope(Record):
+    """A back that closes a cushion, in two halves whose hems overlap by so much."""
+
+    overlap: Length
     fabric: str
     span: Span
 
@@ -201,7 +210,20 @@ class Quilt(Record, kw_only=True):
     backing: Backing | None = None
     batting: Batting | None = None
     sleeve: Sleeve | None = None
+    envelope: Envelope | None = None
     rim: Rim = Rim.TRIM
     join: JoinOrder = JoinOrder.ROWS
     rim_wish: RimWish = RimWish()
     filled: FilledRim | None = None  # worked out by the geometry
+
+    def cloths(self) -> Iterator[tuple[str, Span]]:
+        """Every fabric that a part of the quilt names, with the place where it does."""
+        named = [(self.setting_fabric, self.span)]
+        if self.sashing:
+            named += [(self.sashing.fabric, self.sashing.span)]
+            named += [(self.sashing.cornerstones, self.sashing.span)]
+        for border in self.borders:
+            named += [(border.fabric, border.span), (border.square_fabric, border.span)]
+        parts = (self.binding, self.backing, self.sleeve, self.envelope)
+        named += [(part.fabric, part.span) for part in parts if part]
+        return ((fabric, span) for fabric, span in named if fabric)

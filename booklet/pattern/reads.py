@@ -76,7 +76,7 @@ def meeting(size: Size) -> Size:
     """A size as pressing reads it: which blocks meet, and the colours and directions of their cloth."""
     quilt = size.quilt and replace(
         size.quilt, borders=UNREAD, setting_fabric=UNREAD, binding=UNREAD, backing=UNREAD,
-        batting=UNREAD, sleeve=UNREAD,
+        batting=UNREAD, sleeve=UNREAD, envelope=UNREAD,
     )  # fmt: skip
     fabrics = {id: _coloured(fabric) for id, fabric in size.fabrics.items()}
     return replace(

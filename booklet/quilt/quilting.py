@@ -23,7 +23,7 @@ from booklet.quilt.finishing.backing import (
     plan_backing,
 )
 from booklet.quilt.finishing.binding import narrow_binding, plan_binding
-from booklet.quilt.finishing.extras import sleeve_part
+from booklet.quilt.finishing.extras import envelope_part, sleeve_part
 from booklet.quilt.finishing.unlikely import wide_finish
 from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.quilt.sums import result
@@ -71,6 +71,7 @@ def set_quilt(
         *narrow_binding(size.quilt.binding, pattern.allowance, pattern.units),
         *_spare_width(whole, size, pattern),
         *wide_finish(size.quilt, whole.finished, pattern.units),
+        *_lies_double(whole, size, pattern.units),
     )
     block = tilings[made.placed[0].block]
     sides = Length.of(block.width), Length.of(block.height)
@@ -94,6 +95,11 @@ def _finish(size: Size, quilt: Quilt, made: Set, pattern: Pattern) -> SizedQuilt
             *made.parts,
             *bordered.parts,
             *((sleeve_part(finished[0], quilt.sleeve, units),) if quilt.sleeve else ()),
+            *(
+                (envelope_part(finished, quilt.envelope, pattern.allowance, units),)
+                if quilt.envelope
+                else ()
+            ),
         ),
         borders=bordered.plans,
         binding=plan_binding(finished, binding, _binding_room(size, binding), units)
@@ -141,6 +147,19 @@ def _spare_width(made: SizedQuilt, size: Size, pattern: Pattern) -> Iterator[Dia
         backing.span,
         f"write `extra: {extra}` for this size, or leave it if the cloth is to be had",
     )
+
+
+def _lies_double(made: SizedQuilt, size: Size, units: UnitSystem) -> Iterator[Diagnostic]:
+    """A fault for an envelope back whose halves would overlap by more than the front is high."""
+    wish = size.quilt.envelope if size.quilt is not None else None
+    if wish is not None and made.finished is not None and wish.overlap >= made.finished[1]:
+        yield Diagnostic(
+            code="envelope-overlap",
+            message=f"the halves of the envelope back of size `{size.id}` overlap by"
+            f" {result(wish.overlap, units)}; its front is {result(made.finished[1], units)} high",
+            span=wish.span,
+            hint="write a smaller `overlap`, a quarter of the height or so",
+        )
 
 
 def _binding_room(size: Size, binding: Binding) -> Length:

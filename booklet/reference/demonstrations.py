@@ -41,6 +41,7 @@ quilt:
   sashing: {width: 1 in, fabric: jamb, cornerstones: sill, outside: yes}
   backing: {fabric: sill}
   sleeve: {fabric: sill}
+  envelope: {fabric: jamb}
 booklet:
   class:
     start: "9:30"
@@ -148,6 +149,7 @@ DRAWN = {
     "backing": (STARTER, "backing"),
     "batting": (STARTER, "layers"),
     "sleeve": (WALL, "sleeve"),
+    "envelope": (WALL, "envelope"),
     "cutting": (STARTER, "cloth water"),
     "booklet": (STARTER, "sketch sheets"),
     "edition": (STARTER, "sketch sheet"),

@@ -48,6 +48,7 @@ TABLES: tuple[Table, ...] = (
     quilts.BACKING,
     quilts.BATTING,
     quilts.SLEEVE,
+    quilts.ENVELOPE,
     cutting_rules.CUTTING,
     sewing_rules.SEWING,
     sewing_rules.COSTS_TABLE,

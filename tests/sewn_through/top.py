@@ -66,7 +66,7 @@ def _parts(size, allowance):
     rows = {row["for"]: row for row in size["rotary"]}
     for part in size["quilt"]["parts"]:
         row = rows.get(part["name"])
-        if row is None or part["name"] == "sleeve":
+        if row is None or part["name"] in ("sleeve", "envelope back"):
             continue
         sewn = sides(seam_line(row, [(0, 0), (1, 0), (1, 1)], allowance))
         loose = LOOSE if "triangle" in part["shape"] else TOLERANCE

@@ -91,7 +91,7 @@ def _lays(
     if per_cut > 1:
         rows = box_rows(*cut, False)
         return wedge_lays(_wedges(part, per_cut, direction), TURNS[direction], rows)
-    if direction is not Direction.ANY and part.places:
+    if direction is not Direction.ANY and (part.places or not part.long):
         return _upright(part, cut)
     if part.long:
         return (singly(part.count, box_rows(max(cut), min(cut), False)),)
@@ -108,8 +108,8 @@ def _wedges(part: Part, per_cut: int, direction: Direction) -> dict[Wedge, int]:
 def _upright(part: Part, cut: tuple[float, float]) -> tuple[AlikeCuts, ...]:
     """The lays of a part of a print that may not be turned a quarter: those that lie in the quilt as the
     part is described, and those that stand. Strips that slant lie as the blocks beside them do."""
-    level = sum(1 for place in part.places if is_level(part, place))
-    counts = (level, cut), (len(part.places) - level, (cut[1], cut[0]))
+    standing = sum(1 for place in part.places if not is_level(part, place))
+    counts = (part.count - standing, cut), (standing, (cut[1], cut[0]))
     return tuple(singly(n, box_rows(*size, False)) for n, size in counts if n)
 
 

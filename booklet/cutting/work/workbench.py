@@ -57,6 +57,7 @@ class Workbench(Mutable, kw_only=True):
             "backing": quilt.backing,
             "binding": quilt.binding,
             "sleeve": quilt.sleeve,
+            "envelope": quilt.envelope,
             "sash": quilt.sashing,
             "long": quilt.sashing,  # a long sash
             "cornerstone": quilt.sashing,

@@ -1,13 +1,18 @@
-"""Floor 10: pictures for the edge of a quilt: continuous bias from a square, and the hanging sleeve."""
+"""Floor 10: pictures for the edge of a quilt: continuous bias from a square, the hanging sleeve, the back that closes a
+cushion."""
 
 from __future__ import annotations
 
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
+from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
 from booklet.kit.outlines.plane import Point, rectangle
-from booklet.kit.words import phrase
+from booklet.kit.trade import ENVELOPE_HEM
+from booklet.kit.words import phrase, words_of
 from booklet.plan import SizePlan
+from booklet.plan.words import measured
+from booklet.quilt.finishing.extras import ENVELOPE
 
 SIDE = 22.0  # mm of the square
 LINES = 5  # strips drawn; the cloth has as many as fit
@@ -114,3 +119,47 @@ def sleeve_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
     title = phrase("The hanging sleeve")
     scene = Scene.of(f"{size.size.id}-sleeve", (width, y + high * scale + 3), items, title, told)
     return figure(scene, phrase("The hanging sleeve on the back."))
+
+
+def envelope_figure(size: SizePlan, looks: Looks, width: float = 60.0) -> Figure | None:
+    """The two halves of the back of a cushion as they overlap, seen from behind; None without them."""
+    part = next((part for part in size.quilt.parts if part.name == ENVELOPE), None)
+    finished = size.quilt.finished
+    if part is None or finished is None:
+        return None
+    wide, high = float(finished[0]), float(finished[1])
+    overlap = 2 * part.finished[1] - finished[1]
+    words = words_of(size.pattern.tongue).say(measured(float(overlap), size.pattern.units))
+    scale = min((width - 9 - text_width(words, 8.0)) / wide, 46.0 / high)
+    x, y, across, whole = 2.0, 2.0, wide * scale, high * scale
+    half = float(part.finished[1]) * scale
+    hem = float(ENVELOPE_HEM.said_in(size.pattern.units)) / 2 * scale
+    look, right = tinted(looks[part.fabric]), x + across
+    upper, lower = y + whole - half, y + half  # where the hems end
+    items: list[Item] = [
+        Area(rectangle(x, upper, across, half), look, Ink.PATCH),
+        Area(rectangle(x, y, across, half), look, Ink.PATCH),
+        Line(points=((x, upper), (right, upper)), ink=Ink.FOLD, halo=True),
+        Line(points=((x, lower - hem), (right, lower - hem)), ink=Ink.MACHINE, halo=True),
+        Label(at=(x + across / 2, (y + upper) / 2), text="2", size=8.0, bold=True, plate=True),
+        Label(
+            at=(x + across / 2, (lower + y + whole) / 2), text="1", size=8.0, bold=True, plate=True
+        ),
+        Line(
+            points=((right + 3, upper), (right + 3, lower)),
+            ink=Ink.RULE,
+            start_arrow=True,
+            end_arrow=True,
+        ),
+        Label(at=(right + 5, y + whole / 2), text=words, size=8.0, anchor="start"),
+    ]
+    told = phrase(
+        "The back of the cushion: half 1 reaches up from the lower edge to the dashed line, half 2 lies over it; the hems "
+        "run across the middle, one over the other."
+    )
+    name = f"{size.size.id}-envelope"
+    scene = Scene.of(name, (width, y + whole + 2), items, phrase("The envelope back"), told)
+    caption = phrase(
+        "The back from behind. Half 2 lies over half 1, whose hem ends at the dashed line."
+    )
+    return figure(scene, caption)

@@ -11,7 +11,7 @@ from booklet.cutting.cutting_plan import FabricPlan
 from booklet.drawing.cloths.allowance import allowance_figure
 from booklet.drawing.cloths.angled import angled_figure
 from booklet.drawing.cloths.cutting_order import cloth_figure, is_short
-from booklet.drawing.cloths.edges import bias_figure, sleeve_figure
+from booklet.drawing.cloths.edges import bias_figure, envelope_figure, sleeve_figure
 from booklet.drawing.cloths.together import together_figure
 from booklet.drawing.faces import faces_figures
 from booklet.drawing.guides import guide_figures
@@ -173,6 +173,7 @@ def _makers(plan: Plan, size: SizePlan, room: Room, looks: Looks) -> dict[str, p
         "binding": partial(binding_figure, size, looks, min(column, 81.5)),
         "bias": partial(bias_figure, size, looks, min(column, 81.5)),
         "sleeve": partial(sleeve_figure, size, looks, min(column, 60.0)),
+        "envelope": partial(envelope_figure, size, looks, min(column, 60.0)),
         "allowance": partial(
             allowance_figure,
             f"{size.size.id}-allowance",

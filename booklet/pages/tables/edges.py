@@ -1,15 +1,16 @@
-"""Floor 11, the edge of the quilt: what the pages say of continuous bias and of a hanging sleeve."""
+"""Floor 11, the edge of the quilt: what the pages say of continuous bias, of a hanging sleeve and of the back that closes a cushion."""
 
 from __future__ import annotations
 
 from booklet.kit.measure import Length
 from booklet.kit.records import Record
+from booklet.kit.trade import ENVELOPE_HEM
 from booklet.kit.words import Text, phrase
 from booklet.pages.tables.view import cut_text, to_cut
-from booklet.pages.texts.values import exactly, with_unit
+from booklet.pages.texts.values import area_text, exactly, with_unit
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import joined_words
-from booklet.quilt.finishing.extras import sleeve_rule
+from booklet.quilt.finishing.extras import ENVELOPE, sleeve_rule
 
 
 class BiasView(Record):
@@ -30,6 +31,17 @@ class SleeveView(Record, kw_only=True):
     seam: Text
     width: Text
     joined: Text | None
+
+
+class EnvelopeView(Record, kw_only=True):
+    """The back that closes a cushion: the size of a half as cut, how long its hem is, what is folded over twice, the overlap,
+    and what the front measures under the ruler."""
+
+    size: Text
+    long: Text
+    fold: Text
+    overlap: Text
+    front: Text
 
 
 def bias_view(plan: SizePlan) -> BiasView | None:
@@ -58,4 +70,21 @@ def sleeve_view(plan: SizePlan) -> SleeveView | None:
         seam=cut_text(rule.seam, units),
         width=with_unit(tube, units),
         joined=joined.sentence if joined is not None else None,
+    )
+
+
+def envelope_view(plan: SizePlan) -> EnvelopeView | None:
+    """The words of the back that closes a cushion; None without one."""
+    part = next((part for part in plan.quilt.parts if part.name == ENVELOPE), None)
+    wish = plan.size.quilt.envelope if plan.size.quilt is not None else None
+    if part is None or wish is None or plan.quilt.finished is None:
+        return None
+    units = plan.pattern.units
+    wide, high = (side + 2 * plan.pattern.allowance for side in plan.quilt.finished)
+    return EnvelopeView(
+        size=to_cut(plan.pattern, *part.cut),
+        long=to_cut(plan.pattern, part.cut[0]),
+        fold=cut_text(ENVELOPE_HEM.said_in(units) / 2, units),
+        overlap=with_unit(wish.overlap, units),
+        front=area_text((wide, high), units),
     )

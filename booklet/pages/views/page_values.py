@@ -13,7 +13,7 @@ from booklet.kit.words import Text
 from booklet.pages.style.cover import Wall
 from booklet.pages.tables.block_cuts import BlockCut
 from booklet.pages.tables.cutlist import CutLine, PrintedSumLine
-from booklet.pages.tables.edges import BiasView, SleeveView
+from booklet.pages.tables.edges import BiasView, EnvelopeView, SleeveView
 from booklet.pages.tables.figure_sums import SumGroup
 from booklet.pages.tables.joining import BorderLine, Named
 from booklet.pages.tables.kits import DayView, KitView, SampleView
@@ -69,6 +69,7 @@ class SizeValues(Record, kw_only=True):
     binding_single: bool
     binding_length: Text
     sleeve: SleeveView | None
+    envelope: EnvelopeView | None
     bias: BiasView | None
     figure_sums: tuple[SumGroup, ...]
     together: tuple[TogetherView, ...]

@@ -21,7 +21,7 @@ from booklet.pages.pictures.typesetting import Typesetter, heading
 from booklet.pages.style.paper import sheet_of
 from booklet.pages.tables.block_cuts import block_cuts
 from booklet.pages.tables.cutlist import PrintedSumLine, cut_lines, sum_lines
-from booklet.pages.tables.edges import bias_view, sleeve_view
+from booklet.pages.tables.edges import bias_view, envelope_view, sleeve_view
 from booklet.pages.tables.figure_sums import figure_sums
 from booklet.pages.tables.joining import (
     backing_words,
@@ -182,6 +182,7 @@ class SizedPages(Record, kw_only=True):
             binding_width=to_cut(plan.pattern, binding.strip) if binding else "",
             binding_length=with_unit(binding.length, plan.pattern.units) if binding else "",
             sleeve=sleeve_view(plan),
+            envelope=envelope_view(plan),
             bias=bias_view(plan),
             figure_sums=figure_sums(plan, words),
             together=together_views(plan, words),

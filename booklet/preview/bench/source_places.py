@@ -12,6 +12,7 @@ from booklet.drawing.places import key
 from booklet.kit.diagnostic import Span
 from booklet.pattern import Edition
 from booklet.plan import BlockPlan, SizePlan
+from booklet.quilt.finishing.extras import ENVELOPE
 from booklet.source.files.folder import SOURCE
 from booklet.source.values.names import file_part
 
@@ -91,7 +92,12 @@ def _quilt(size: SizePlan) -> Iterator[tuple[str, Span]]:
         return
     for number, border in enumerate(quilt.borders, 1):
         yield key("border", number), border.span
-    extras = {"binding": quilt.binding, "backing": quilt.backing, "sleeve": quilt.sleeve}
+    extras = {
+        "binding": quilt.binding,
+        "backing": quilt.backing,
+        "sleeve": quilt.sleeve,
+        ENVELOPE: quilt.envelope,
+    }
     named = {name: part.span for name, part in extras.items() if part is not None}
     for patch in size.cutting.patches:
         span = _part(size, patch.name, named)

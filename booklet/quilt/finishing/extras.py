@@ -1,13 +1,14 @@
-"""Floor 6: what a quilt may need beside its layers: a hanging sleeve."""
+"""Floor 6: what a quilt may need beside its layers: a hanging sleeve, the back that closes a cushion."""
 
 from __future__ import annotations
 
 from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import Record, replace
+from booklet.kit.trade import ENVELOPE_HEM
 from booklet.kit.words import phrase
-from booklet.pattern import Sleeve
+from booklet.pattern import Envelope, Sleeve
 from booklet.quilt.sized import Part
-from booklet.quilt.sums import MINUS, TIMES, cuttable, result, say, sum_line
+from booklet.quilt.sums import MINUS, TIMES, cuttable, result, say, sewable, sum_line
 
 Size = tuple[Length, Length]
 
@@ -73,6 +74,45 @@ def sleeve_part(edge: Length, wish: Sleeve, units: UnitSystem) -> Part:
         cut=(long, wide),
         count=1,
         long=True,
+        places=(),
+        sums=sums,
+    )
+
+
+ENVELOPE = "envelope back"
+"""The name of the part that closes a cushion."""
+
+
+def envelope_part(front: Size, wish: Envelope, allowance: Length, units: UnitSystem) -> Part:
+    """The two halves of the back of a cushion, (width, height) finished as its front is: each as wide as the front with
+    its allowances, and half as high, with half of the overlap, one allowance and a hem."""
+    (width, height), hem = front, ENVELOPE_HEM.said_in(units)
+    finished = width, (height + wish.overlap) / 2
+    cut = (
+        sewable(width + 2 * allowance, units),
+        cuttable(finished[1] + allowance + hem, units),
+    )
+    sums = (
+        sum_line(
+            phrase("envelope back, width"),
+            f"{say(width, units)} + 2 {TIMES} {say(allowance, units)}",
+            result(cut[0], units),
+        ),
+        sum_line(
+            phrase("envelope back, height of each half"),
+            f"({say(height, units)} + {say(wish.overlap, units)}) / 2 + {say(allowance, units)} + {say(hem, units)}",
+            result(cut[1], units),
+        ),
+    )
+    return Part(
+        name=ENVELOPE,
+        title=phrase("envelope back, halves"),
+        fabric=wish.fabric,
+        shape="rectangle",
+        finished=finished,
+        cut=cut,
+        count=2,
+        long=False,
         places=(),
         sums=sums,
     )

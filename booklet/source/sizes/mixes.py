@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Mapping
 from itertools import count
 
-from booklet.kit.diagnostic import Span
 from booklet.kit.records import replace
 from booklet.pattern import Block, Piece, Quilt
 from booklet.source.faults import Faults
@@ -65,23 +64,9 @@ def dealt(block: Block, mixes: Mixes) -> Block:
 
 def is_without_mixes(quilt: Quilt, mixes: Mixes, faults: Faults) -> bool:
     """Whether no part of a quilt asks for a mix; notes a fault if one does."""
-    asked = [(fabric, span) for fabric, span in _asked(quilt) if fabric and fabric in mixes]
+    asked = [(fabric, span) for fabric, span in quilt.cloths() if fabric in mixes]
     for fabric, span in asked:
         message = f"`{fabric}` is a mix, from which only pieces of blocks can be cut"
         hint = f"name one fabric, such as `{mixes[fabric][0]}`"
         faults.add("wrong-kind", message, span, hint)
     return not asked
-
-
-def _asked(quilt: Quilt) -> Iterator[tuple[str | None, Span]]:
-    """Every fabric that a part of a quilt names, with its place."""
-    if quilt.sashing:
-        yield quilt.sashing.fabric, quilt.sashing.span
-        yield quilt.sashing.cornerstones, quilt.sashing.span
-    for border in quilt.borders:
-        yield border.fabric, border.span
-        yield border.square_fabric, border.span
-    yield quilt.setting_fabric, quilt.span
-    for part in (quilt.binding, quilt.backing, quilt.sleeve):
-        if part:
-            yield part.fabric, part.span

@@ -16,6 +16,7 @@ from booklet.pattern import (
     BorderCut,
     Centre,
     Corners,
+    Envelope,
     ExtentPoint,
     Fold,
     JoinOrder,
@@ -110,6 +111,13 @@ BATTING = Table("batting", "The layer between top and back.", (EXTRA,))
 TUBE = Key("width", length(), "The finished width of the tube; 4 in or 10 cm if left out.")
 SLEEVE = Table("sleeve", "A hanging sleeve on the back.", (TUBE, FABRIC))
 
+OVERLAP = Key("overlap", length(), "How far the halves overlap; 4 in or 10 cm if left out.")
+ENVELOPE = Table(
+    "envelope",
+    "A back in two hemmed halves that overlap, to close a cushion; its edge is bound, or without a binding sewn and turned.",
+    (OVERLAP, FABRIC),
+)
+
 ACROSS = Key(
     "across",
     point(),
@@ -137,6 +145,9 @@ SETTING_FABRIC = Key(
 HAS_BINDING = Key("binding", none_or(group("binding")), "The binding.")
 HAS_BACKING = Key("backing", none_or(group("backing")), "The back of the quilt.")
 HAS_BATTING = Key("batting", none_or(group("batting")), "The layer between top and back.")
+HAS_ENVELOPE = Key(
+    "envelope", none_or(group("envelope")), "A back in two halves that close a cushion."
+)
 HAS_SLEEVE = Key("sleeve", none_or(group("sleeve")), "A hanging sleeve on the back.")
 RIM = Key(
     "rim",
@@ -179,6 +190,7 @@ QUILT = Table(
         HAS_BACKING,
         HAS_BATTING,
         HAS_SLEEVE,
+        HAS_ENVELOPE,
         RIM,
         RIM_PATCHES,
         CENTRE,
@@ -210,7 +222,7 @@ def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
     return Quilt(
         set=kind, arrange=arrange, span=where, lattice=lattice, sashing=sashing, borders=borders,
         setting_fabric=None if setting == "none" else setting, binding=binding, backing=backing, batting=batting,
-        sleeve=sleeve, rim=rim, join=fields.get(JOIN) or JoinOrder.ROWS, rim_wish=_rim_wish(fields, rim),
+        sleeve=sleeve, envelope=_envelope(fields), rim=rim, join=fields.get(JOIN) or JoinOrder.ROWS, rim_wish=_rim_wish(fields, rim),
     )  # fmt: skip
 
 
@@ -362,3 +374,12 @@ def _sleeve(fields: Fields) -> Sleeve | None:
     width, fabric = inner.get(TUBE), inner.get(FABRIC)
     usual = trade.SLEEVE_WIDTH.said_in(fields.reading.units)
     return None if fabric is None else Sleeve(width or usual, fabric, inner.where)
+
+
+def _envelope(fields: Fields) -> Envelope | None:
+    inner = _inner(fields, HAS_ENVELOPE, ENVELOPE)
+    if inner is None:
+        return None
+    overlap, fabric = inner.get(OVERLAP), inner.get(FABRIC)
+    usual = trade.ENVELOPE_OVERLAP.said_in(fields.reading.units)
+    return None if fabric is None else Envelope(overlap or usual, fabric, inner.where)
