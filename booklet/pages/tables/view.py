@@ -180,7 +180,7 @@ def material_rows(
     plans: tuple[SizePlan, ...], words: Words, own: SizePlan | None
 ) -> tuple[MaterialRow, ...]:
     """The materials of all sizes in one table, in the order of the first size that has each; what a
-    cloth is used for is told of the size `own`, or without counts, since they differ by size."""
+    cloth is used for is told of the size `own`, or of all without counts, since they differ by size."""
     order: dict[str, Fabric] = {}
     for plan in plans:
         for line in plan.materials:
@@ -188,13 +188,18 @@ def material_rows(
     rows = []
     for number, (id, fabric) in enumerate(order.items(), 1):
         lines = [next((m for m in plan.materials if m.fabric.id == id), None) for plan in plans]
-        mine = [line for plan, line in zip(plans, lines, strict=True) if plan is own]
-        found = next((line.use for line in (*mine, *lines) if line is not None), ())
+        named: list[Text] = [
+            use
+            for plan, line in zip(plans, lines, strict=True)
+            if line is not None and own in (plan, None)
+            for use in line.use
+        ]
+        told: Iterable[Value] = named
         if own is None and len(plans) > 1:
-            told: tuple[Value, ...] = tuple(map(_uncounted, found))
-        else:
-            told = found
-        use = words.markup(listing(told, "semicolons"))
+            told = dict.fromkeys(map(_uncounted, named))
+        use = words.markup(
+            listing(tuple(told), "semicolons") if named else phrase("not in this size")
+        )
         use = Markup(str(use).replace(" × ", f"{NO_BREAK}×{NO_BREAK}"))
         amounts = tuple(Amount(m.buy, m.buy_other) if m else None for m in lines)
         rows.append(MaterialRow(fabric, str(number), use, amounts))
