@@ -7,6 +7,7 @@ import pytest
 
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.quilts.quilt import layout_figure
+from booklet.kit.diagnostic import did_you_mean
 from booklet.kit.measure import Length
 from booklet.pages.composing import compose
 from booklet.pattern import Paper
@@ -124,3 +125,37 @@ def test_a_whole_size_is_told_as_such():
     assert "23 students make the whole “mat” each. Cut 23 kits." in page(
         plan_of("placemats_for_all"), "kit", "mat"
     )
+
+
+def test_a_slip_in_a_border_says_nothing_of_the_back(tmp_path):
+    """5 x 5 blocks of 7 x 8 in are 35 x 40; with 4 in on every side 43 x 48, a width of 42 in more for its last inch. With the
+    border it is another top: the border is what has to be mended, and nothing is said of the back."""
+    (tmp_path / "pattern.yaml").write_text(
+        "title: T\nunits: inch\nsizes: {a: {unit: 1 in, blocks: 5 x 5}}\n"
+        "fabrics: {a: {name: A, colour: navy, width: 42 in}}\n"
+        "blocks: {b: {title: B, grid: [[a, a]], columns: [4, 3], rows: [8]}}\n"
+        "quilt: {borders: [{width: 10 %, fabric: a}], backing: {extra: 4 in, fabric: a}}\n",
+        "utf-8",
+    )
+    found = compiler.check(tmp_path).diagnostics
+    assert [d.code for d in found] == ["bad-length"]
+    text = (tmp_path / "pattern.yaml").read_text("utf-8").replace("10 %", "0.01 in")
+    (tmp_path / "pattern.yaml").write_text(
+        text.replace("borders: [{width: 0.01 in, fabric: a}], ", ""), "utf-8"
+    )
+    assert [d.code for d in compiler.check(tmp_path).diagnostics] == ["hardly-used-width"]
+
+
+def test_a_figure_is_taken_for_its_word():
+    ways = ["singly", "two at a time", "four at a time", "eight at a time"]
+    assert did_you_mean("8 at a time", ways) == "did you mean `eight at a time`?"
+    assert did_you_mean("4 at a time", ways) == "did you mean `four at a time`?"
+
+
+def test_no_words_of_a_picture_stand_two_spaces_apart():
+    """Two spaces side by side become one number that no reader of PDF can read (`-200.00001-200.00001`)."""
+    for name in ("harbour_runner", "medallion"):
+        plan = plan_of(name)
+        for edition in plan.pattern.booklet.editions:
+            html = compose(plan, edition, None, Paper.LETTER, ()).html
+            assert not re.findall(r"<text[^>]*>[^<]*  [^<]*</text>", html)

@@ -117,12 +117,21 @@ class Outcome(Record, Generic[T]):
         return replace(self, diagnostics=(*earlier, *self.diagnostics))
 
 
+_NUMBERS = {"1": "one", "2": "two", "3": "three", "4": "four", "6": "six", "8": "eight"}
+
+
+def _in_words(name: str) -> str:
+    """A name with its first figure as a word: `8 at a time` is nearer to `eight at a time` than to any other."""
+    figure, space, rest = name.partition(" ")
+    return f"{_NUMBERS[figure]} {rest}" if space and figure in _NUMBERS else name
+
+
 def did_you_mean(name: str, known: Iterable[str]) -> str | None:
     """A hint naming the nearest known name, or listing the known names, or None if there are none."""
     names = sorted(set(known))
     if not names:
         return None
-    near = get_close_matches(name, names, n=1, cutoff=0.6)
+    near = get_close_matches(_in_words(name), names, n=1, cutoff=0.6)
     if near:
         return f"did you mean `{near[0]}`?"
     shown = ", ".join(f"`{n}`" for n in names[:12])

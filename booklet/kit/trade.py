@@ -123,6 +123,9 @@ LAYER_EXTRA = Usual.of("4 in", "10 cm")
 WIDEST_EXTRA = Usual.of("12 in", "30 cm")
 """Long-arm quilters ask for up to 8 in; whoever writes more than this most likely forgot a unit. Common practice."""
 
+WIDEST_BORDER = Usual.of("24 in", "60 cm")
+"""Wider than any border, for it would hang over the side of a bed by itself. Our bound."""
+
 SLEEVE_WIDTH = Usual.of("4 in", "10 cm")
 """The finished width of a hanging sleeve (International Quilt Association)."""
 

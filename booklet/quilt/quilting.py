@@ -30,6 +30,8 @@ from booklet.quilt.sums import result
 from booklet.quilt.top.borders import add_borders
 from booklet.quilt.top.sets import Set, set_blocks
 
+SPARE_WIDTH = "hardly-used-width"
+
 
 def set_quilts(pressed: PressedPattern, ask: Ask = plainly) -> Outcome[SetPattern]:
     """The quilt of every size of the pattern, with the faults of blocks that do not fill their set.
@@ -45,7 +47,8 @@ def set_quilts(pressed: PressedPattern, ask: Ask = plainly) -> Outcome[SetPatter
         made, found = ask(set_quilt, plain(size), pattern, tilings)
         nest, clashes = rim_clashes(size, own) if made.placed else (True, 0)
         quilts[size.id] = replace(made, size=size, joins_nest=nest, seam_clashes=clashes)
-        faults += found
+        # where a border is left out for a fault the top is another: its back tells nothing of the one that is meant
+        faults += [d for d in found if pressed.pattern.complete or d.code != SPARE_WIDTH]
     return Outcome(
         grown(SetPattern, pressed, quilts=quilts), told_once(faults, lambda d: (d.code, d.span))
     )
@@ -140,7 +143,7 @@ def _spare_width(made: SizedQuilt, size: Size, pattern: Pattern) -> Iterator[Dia
         return
     extra = result(near.extra, units)
     yield warning(
-        "hardly-used-width",
+        SPARE_WIDTH,
         f"the back of size `{size.id}` takes {made.backing.widths} widths of `{backing.fabric}`,"
         f" {result(made.backing.length, units)} of it; if it stood out by {extra} on either side, not"
         f" {result(backing.extra, units)}, {near.widths} would do, {result(near.length, units)}",

@@ -103,7 +103,7 @@ class CutNames:
         """The numerals with their words, under the picture, and the height they take in mm."""
         if not self.numerals:
             return [], 0.0
-        words = ";  ".join(
+        words = "; ".join(
             f"{sign}{NO_BREAK}={NO_BREAK}{text.replace(' ', NO_BREAK)}"
             for text, sign in self.numerals.items()
         )

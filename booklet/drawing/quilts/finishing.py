@@ -78,7 +78,7 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     say = words_of(size.pattern.tongue).say
     names = (phrase("stop short"), phrase("fold up"), phrase("fold down"))
     for i, name in enumerate(names):
-        words = f"{i + 1}  {say(name)}"
+        words = f"{i + 1} {say(name)}"
         x, y = i * cell + 2, 1.0 + loose
         corner = (x + side, y)
         items.append(Area(rectangle(x, y, side, side), top, Ink.CUT))

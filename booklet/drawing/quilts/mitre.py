@@ -74,7 +74,7 @@ def mitre_figure(size: SizePlan, width: float = 85.0) -> Figure | None:
     for n, (name, draw) in enumerate(STEPS):
         view = View(mm, (n * ((width - 2 * GAP) / 3 + GAP) + corner.inside * mm, level))
         items += draw(corner, lines, view)
-        words = f"{n + 1}  {words_of(size.pattern.tongue).say(name)}"
+        words = f"{n + 1} {words_of(size.pattern.tongue).say(name)}"
         at = (view.at((-corner.inside, 0.0))[0], bottom + 5)
         items.append(Label(at=at, text=words, size=7.5, anchor="start"))
     scene = Scene.of(

@@ -11,6 +11,7 @@ from booklet.kit.trade import (
     LAYER_EXTRA,
     SLEEVE_WIDTH,
     WIDEST_BINDING,
+    WIDEST_BORDER,
     WIDEST_EXTRA,
 )
 from booklet.pattern import Quilt
@@ -31,6 +32,15 @@ def wide_finish(
                 " quilts are quilted with",
                 layer.span,
                 f"write a smaller one with its unit, such as `extra: {result(LAYER_EXTRA.said_in(units), units)}`",
+            )
+    for number, border in enumerate(quilt.borders, 1):
+        wide = max(border.sides, border.ends)
+        if wide > WIDEST_BORDER.said_in(units):
+            yield warning(
+                CODE,
+                f"border {number} is {result(wide, units)} wide, more than any that quilts are framed with",
+                border.span,
+                "write a smaller width, with its unit",
             )
     binding, sleeve = quilt.binding, quilt.sleeve
     if binding is not None and binding.width > WIDEST_BINDING.said_in(units):

@@ -208,6 +208,10 @@ def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
     setting = fields.get(SETTING_FABRIC)
     if kind is SetKind.LATTICE and not fields.has(IN_LATTICE):
         fields.missing(IN_LATTICE, "which a lattice set needs")
+    if fields.has(IN_LATTICE) and not fields.has(SET):
+        message = "`quilt` has the steps of a `lattice`, but is set straight"
+        hint = "write `set: lattice` beside it, or leave out `lattice`"
+        reading.faults.add("conflicting-keys", message, fields.span(IN_LATTICE), hint)
     parts = (
         _sashing(fields),
         _borders(fields),
@@ -291,6 +295,10 @@ def _border(inner: Fields) -> Border | None:
     if corners is Corners.SQUARES and not inner.has(SQUARE_FABRIC):
         inner.missing(SQUARE_FABRIC, "which its corner squares need")
         square = fabric
+    if corners is not Corners.SQUARES and inner.has(SQUARE_FABRIC):
+        message = f"{inner.what} has a `square fabric`, but its corners are {corners.value}"
+        hint = "write `corners: squares`, or leave out `square fabric`"
+        inner.reading.faults.add("conflicting-keys", message, inner.span(SQUARE_FABRIC), hint)
     if sides is None or ends is None or fabric is None:
         return None
     if not _has_corners(inner, corners, sides, ends):

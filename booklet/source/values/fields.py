@@ -40,6 +40,10 @@ class Table(Record):
         return tuple(key.name for key in self.keys)
 
 
+ELSEWHERE = {"wadding": "batting", "lining": "backing"}
+"""What a key is called where English is spoken otherwise."""
+
+
 class Fields:
     """A group opened against its table: unknown and missing keys are noted, values read on demand."""
 
@@ -58,7 +62,7 @@ class Fields:
 
     def _unknown(self, key: Text, table: Table) -> None:
         shown = shortened(key.value)
-        hint = did_you_mean(shown, table.names())
+        hint = did_you_mean(ELSEWHERE.get(shown, shown), table.names())
         if key.value[:1].isdigit():
             hint = "write decimals with a point, and put a text with a comma or colon in quotes"
         for noun, names in self.reading.names.items():
