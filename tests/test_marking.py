@@ -13,6 +13,7 @@ from booklet.drawing.ink import svg
 from booklet.drawing.scene import Area, Ink, Label, Mark, Sign
 from booklet.drawing.templates import marking
 from booklet.drawing.templates.marking import GAP, marking_figures, shapes_of
+from booklet.kit.words import words_of
 from booklet.pages.composing import compose
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import LARGE
@@ -51,6 +52,31 @@ def test_a_sheet_has_every_patch_of_a_block_once(monkeypatch):
     assert letters == {"A": 4, "B": 1, "C": 4}
     # four blocks in the quilt: 36 of all
     assert sum(len(outlines(s)) for s in scenes("hand_pages", monkeypatch, True)) == 36
+
+
+def test_blocks_of_few_patches_share_a_sheet(monkeypatch):
+    size = size_of("flowers_over_papers_filled")
+    # hexagons of 2 cm are 34.6 mm from flat to flat, so that five and four gaps of 2.5 mm lie across 196 mm, and 40 mm from
+    # corner to corner: of 270 - 12 - 29 = 229 mm down two rows of the flower take 82.5, each part below it 12 + 40:
+    # with two of them 186.5, with a third 238.5
+    assert [len(block.tiling.pieces) for block in size.made_here] == [7, 2, 5, 3, 1, 4]
+    sheets = scenes("flowers_over_papers_filled", monkeypatch)
+    assert [len(outlines(sheet)) for sheet in sheets] == [14, 8]
+    titles = [
+        [i.text for i in sheet.items if isinstance(i, Label) and i.anchor == "start" and i.bold]
+        for sheet in sheets
+    ]
+    assert [len(row) for row in titles] == [3, 3]
+    for block, title in zip(size.made_here, itertools.chain(*titles), strict=True):
+        assert words_of("de").say(block.block.title) in title
+    for sheet in sheets:  # every title stands clear of all shapes
+        for label in (
+            i for i in sheet.items if isinstance(i, Label) and i.anchor == "start" and i.bold
+        ):
+            assert all(
+                not min(y for _, y in o) - 1 < label.at[1] < max(y for _, y in o) + 1
+                for o in outlines(sheet)
+            )
 
 
 @pytest.mark.parametrize(

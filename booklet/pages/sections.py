@@ -123,9 +123,9 @@ def entries(edition: Edition) -> tuple[SectionEntry, ...]:
     """The sections of an edition: those named, with the ones that follow from them.
 
     The table of sizes goes before the materials, and before the cutting, in an edition in parts, what is kept between
-    them. A full pattern, which has a cover, also has the test of the allowance before the cutting, and its words
-    before the sheets to copy and write on, and its sums behind them: what is left of them on a page ends it. A page named by the author stays where it is
-    named, but for the back cover, which is the last.
+    them. A full pattern, which has a cover, also has the test of the allowance before the cutting, and its words and its sums
+    before the sheets to copy and write on, which begin a page each. A page named by the author stays where it is named, but for
+    the back cover, which is the last.
     """
     named = [page.name for page in edition.pages]
     earlier = {**_EARLIER, **(_EARLIER_IN_FULL if "cover" in named else {})}
@@ -140,9 +140,7 @@ def entries(edition: Edition) -> tuple[SectionEntry, ...]:
         last = len(order)
         while last and order[last - 1] in (*_SHEETS, BACK):
             last -= 1
-        needed = [name for name in late if _NEEDS[name] & set(named)]
-        order[last:last] = [name for name in needed if name == "glossary"]
-        order += [name for name in needed if name == "amounts"]
+        order[last:last] = [name for name in late if _NEEDS[name] & set(named)]
     back = [name for name in order if name == BACK]
     return tuple(_entry(name) for name in _single([n for n in order if n != BACK] + back))
 

@@ -1,7 +1,8 @@
 """Floor 10: sheets of seam-line shapes, true to size: as many as a block or the whole quilt needs, to cut out and
 draw round on the wrong side of the cloth.
 
-Like shapes stand in rows, half-turned by turns where that is closer; rows stand below each other, page after page.
+Like shapes stand in rows, half-turned by turns where that is closer; rows stand below each other, page after page. Blocks with
+few shapes share a sheet, each under its own title.
 """
 
 from __future__ import annotations
@@ -27,6 +28,10 @@ from booklet.plan import BlockPlan, SizePlan
 
 GAP = 2.5  # mm between shapes: room for scissors
 MOST_SHEETS = 40  # of a whole quilt; who needs more prints those of one block again and again
+TITLE = 12.0  # mm between the shapes of two blocks on one sheet, the title of the second included
+TITLED = (
+    HEAD - 6.5
+)  # mm: so much nearer to its shapes stands that title, which has no words below it
 GRAIN = 6.0  # mm: the least room about a middle for a letter and an arrow under it
 
 
@@ -49,33 +54,66 @@ class LaidShape(Record, kw_only=True):
     turn: int
     by: Point
 
+    @property
+    def bottom(self) -> float:
+        """Its lowest point, mm below the top of the shapes on a sheet."""
+        return self.by[1] + max(turn_point(p, self.turn)[1] for p in self.shape.outline)
+
+
+class SheetPart(Record, kw_only=True):
+    """What lies on a sheet under one title, `down` mm below the top of the sheet; `name` is that of the block."""
+
+    title: Text
+    name: str
+    laid: Sequence[LaidShape]
+    down: float = 0.0
+
+    @property
+    def bottom(self) -> float:
+        """The lowest point of its shapes, mm below the top of the shapes on the sheet."""
+        return self.down + max(shape.bottom for shape in self.laid)
+
+
+Sheet = list[SheetPart]
+
 
 def marking_figures(
     size: SizePlan, width: float, height: float, whole: bool = False
 ) -> tuple[Figure, ...]:
     """The sheets of a size, each `width` x `height` mm: for one of every block, or for the `whole` quilt."""
+    room = height - HEAD - SQUARES
     if whole:
         title = (
             phrase("Papers, for the whole quilt")
             if size.size.sewing.papers
             else phrase("Shapes to mark with, for the whole quilt")
         )
-        sheets = _sheets(
-            shapes_of(size, size.made_here, whole=True), width, height - HEAD - SQUARES
-        )
+        sheets = _sheets(shapes_of(size, size.made_here, whole=True), width, room)
         if len(sheets) > MOST_SHEETS:
             return ()
-        return tuple(_figures(size, title, "all", sheets, width, height))
-    found: list[Figure] = []
+        parts = [[SheetPart(title=title, name="all", laid=laid)] for laid in sheets]
+        return tuple(_figures(size, parts, width, height))
+    return tuple(_figures(size, _of_blocks(size, width, room), width, height))
+
+
+def _of_blocks(size: SizePlan, width: float, room: float) -> list[Sheet]:
+    """The sheets for one of each block; what needs no whole sheet stands below the block before where there is room, so
+    that fewer are printed, however often each is made."""
+    found: list[Sheet] = []
     for block in size.made_here:
         title = (
             phrase("Papers, for one “{block}”", block=block.block.title)
             if size.size.sewing.papers
             else phrase("Shapes to mark with, for one “{block}”", block=block.block.title)
         )
-        sheets = _sheets(shapes_of(size, [block]), width, height - HEAD - SQUARES)
-        found += _figures(size, title, block.block.id, sheets, width, height)
-    return tuple(found)
+        sheets = _sheets(shapes_of(size, [block]), width, room)
+        own = [SheetPart(title=title, name=block.block.id, laid=laid) for laid in sheets]
+        down = found[-1][-1].bottom + TITLE if found else room
+        if len(own) == 1 and down + own[0].bottom <= room + NOISE:
+            found[-1].append(replace(own[0], down=down))
+        else:
+            found += [[part] for part in own]
+    return found
 
 
 def shapes_of(
@@ -203,28 +241,28 @@ def _laid(shape: MarkedShape, row: NestedRow, turn: int, n: int, corner: Point) 
 
 
 def _figures(
-    size: SizePlan,
-    title: Text,
-    name: str,
-    sheets: Sequence[Sequence[LaidShape]],
-    width: float,
-    height: float,
+    size: SizePlan, sheets: Sequence[Sheet], width: float, height: float
 ) -> Iterator[Figure]:
     """A figure for every sheet."""
     speaker = words_of(size.pattern.tongue)
+    of = len(sheets)
     for number, sheet in enumerate(sheets, 1):
-        below = phrase(
-            "sheet {n} of {of}; {sheet}", n=number, of=len(sheets), sheet=sheet_words(size)
-        )
-        head = phrase("{title}, sheet {n} of {of}", title=title, n=number, of=len(sheets))
+        below = phrase("sheet {n} of {of}; {sheet}", n=number, of=of, sheet=sheet_words(size))
+        title = listing([part.title for part in sheet])
+        head = phrase("{title}, sheet {n} of {of}", title=title, n=number, of=of)
         items: list[Item] = [
-            *_heading(speaker.say(title), width),
             Label(at=(0.5, 7.2), text=speaker.say(below), size=8.0, anchor="start", muted=True),
             *test_squares(width, height, speaker=speaker),
         ]
-        for laid in sheet:
-            items += _drawn(laid)
-        counts = Counter((laid.shape.letter, laid.shape.reversed_one) for laid in sheet)
+        for part in sheet:
+            items += _heading(
+                speaker.say(part.title), width, part.down + (TITLED if part.down else 0)
+            )
+            for laid in part.laid:
+                items += _drawn(replace(laid, by=plus(laid.by, (0.0, part.down))))
+        counts = Counter(
+            (laid.shape.letter, laid.shape.reversed_one) for part in sheet for laid in part.laid
+        )
         told = phrase(
             "{head}, true to size, as the wrong side of the cloth lies: {shapes}. Dots at the matching "
             "points, an arrow along the straight grain. Test squares of 1 inch and 2 centimeters at the foot.",
@@ -232,18 +270,21 @@ def _figures(
             shapes=listing(_count(*key, n) for key, n in counts.items()),
         )
         scene = Scene.of(
-            f"{size.size.id}-marking-{name}-{number}", (width, height), items, head, told
+            f"{size.size.id}-marking-{sheet[0].name}-{number}", (width, height), items, head, told
         )
         yield figure(
             scene, phrase("Print at 100 percent and measure the squares first."), true_size=True
         )
 
 
-def _heading(words: str, width: float) -> list[Item]:
-    """The title of a sheet, as large as it fits the width."""
+def _heading(words: str, width: float, down: float) -> list[Item]:
+    """The title of what lies on a sheet, as large as it fits the width, so many mm below the top."""
     size = next((s for s in (11.0, 10.0, 9.0, 8.0) if text_width(words, s) <= width - 1), 7.0)
     lines = wrapped(words, size, width - 1)[:1]
-    return [Label(at=(0.5, 2.5), text=line, size=size, anchor="start", bold=True) for line in lines]
+    return [
+        Label(at=(0.5, down + 2.5), text=line, size=size, anchor="start", bold=True)
+        for line in lines
+    ]
 
 
 def _count(letter: str, reversed_one: bool, n: int) -> Text:
