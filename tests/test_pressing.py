@@ -209,7 +209,7 @@ def test_a_line_of_machine_sewing_lies_to_one_side():
 def test_a_tee_is_never_a_clash_and_lies_away_from_the_stem():
     pieces = [square("a", 0, 0), square("b", 1, 0), square("c", 0, 1, w=2)]
     pressing = pressed(pieces, [sew("top", "a", "b"), sew("x", "top", "c")])
-    assert kinds(pressing) == ["nest"]
+    assert kinds(pressing) == ["free"]
     found = directions(pressing)
     assert found["a", "c"] == found["b", "c"] == "c"  # no seam ends on it from that side
     reasons = {pressing.pressed[s].why for s in pressing.junctions[0].seams}

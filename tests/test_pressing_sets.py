@@ -73,7 +73,7 @@ def test_what_ends_at_a_plain_strip_has_nothing_to_clash_with(side):
     # a block of two halves, a strip along the ends of their seam: a tee, whichever way the seam lies
     pieces = [square("a", 0, 0, w=2), square("c", 2, 0, w=2), square("s", 0, 1, w=4)]
     steps = [sew("top", "a", "c", press=f"toward {side}"), sew("b", "top", "s")]
-    assert kinds(pressed(pieces, steps)) == ["nest"]  # nothing is stacked
+    assert kinds(pressed(pieces, steps)) == ["free"]  # nothing lies against it
 
 
 def test_setting_triangles_leave_the_rows_of_a_set_on_point_to_lock():

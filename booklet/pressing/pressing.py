@@ -14,10 +14,11 @@ from booklet.sewing.assembly import Assembled, Assembly
 class JunctionKind(Enum):
     """How the allowances meet at a matching point."""
 
-    NEST = "nest"
+    NEST = "nest"  # two allowances lie opposite ways across a line, and lock
     FAN = "fan"
     OPEN = "open"
     CLASH = "clash"
+    FREE = "free"  # nothing lies against anything: an end on one side of a line, a bend
 
 
 class Reason(StrEnum):

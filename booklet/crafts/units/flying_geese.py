@@ -70,8 +70,8 @@ def figures(alike: Alike, asked: UnitAsked) -> TogetherUnit:
 def steps(_: TogetherUnit, allowance: Text, __: Text) -> tuple[Phrase, ...]:
     """Two small squares first, then one on either half."""
     return (
-        phrase("Lay two small squares on opposite corners of a large one, right sides together; they overlap in the middle. Draw the diagonal through both. Sew {allowance} from it on both sides, cut on the line, and press the small triangles up.", allowance=allowance),
-        phrase("Lay a small square on the last corner of each half. Draw its diagonal from the corner, sew on both sides, cut on the line and press."),
+        phrase("Lay two small squares on opposite corners of a large one, right sides together; they overlap in the middle. Draw the diagonal through both. Sew {allowance} from it on both sides, cut on the line, open the small triangles up and press.", allowance=allowance),
+        phrase("Lay a small square on the last corner of each half. Draw its diagonal from the corner, sew on both sides, cut on the line, open and press."),
     )  # fmt: skip
 
 

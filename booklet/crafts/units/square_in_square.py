@@ -73,8 +73,8 @@ def figures(alike: Alike, asked: UnitAsked) -> TogetherUnit:
 def steps(unit: TogetherUnit, _: Text, __: Text) -> tuple[Phrase, ...]:
     """Two opposite corners, then the others."""
     return (
-        phrase("Cut each square {name} once from corner to corner: 2 triangles. Sew two to opposite sides of the square {centre}, middle on middle, so that their points stand out alike at both ends, and press them outward.", name=unit.cuts[1].name, centre=unit.cuts[0].name),
-        phrase("Sew two more to the other sides and press them outward too."),
+        phrase("Cut each square {name} once from corner to corner: 2 triangles. Sew two to opposite sides of the square {centre}, middle on middle, so that their points stand out alike at both ends, open them outward and press.", name=unit.cuts[1].name, centre=unit.cuts[0].name),
+        phrase("Sew two more to the other sides, open them outward too and press."),
     )  # fmt: skip
 
 

@@ -20,7 +20,7 @@ from booklet.drawing.viewport import Margins, View, fitted
 from booklet.geometry.tiling import Patch
 from booklet.geometry.vectors import as_rectangle
 from booklet.kit.measure import INCH_MM
-from booklet.kit.outlines.plane import Point, box_of, length_of, plus
+from booklet.kit.outlines.plane import Point, box_of, length_of, plus, turn_point
 from booklet.kit.words import Text, listing, phrase, plural_phrase, words_of
 from booklet.plan import BlockPlan, SizePlan, StepCard
 from booklet.plan.words import area_sides, measured
@@ -264,13 +264,14 @@ def swatch_figure(size: SizePlan, fabric: str, looks: Looks, side: float = 12.0)
 def patch_measure(patch: Patch, size: SizePlan) -> Text:
     """The finished measures of a patch in words."""
     units = size.pattern.units
-    left, top, right, bottom = box_of(patch.outline.points)
     if (box := as_rectangle(patch.outline.points)) is not None and not patch.outline.is_curved:
         return area_sides(*box, units)  # also where it stands on a corner
     lengths = {round(length_of(side.points), 3) for side in patch.outline.sides}
     if len(lengths) <= 3:
         sides = listing([measured(length, units) for length in sorted(lengths)])
         return plural_phrase("side {sides}", "sides {sides}", len(lengths), sides=sides)
+    upright = [turn_point(point, -patch.grain) for point in patch.outline.points]
+    left, top, right, bottom = box_of(upright)
     return phrase("within {area}", area=area_sides(right - left, bottom - top, units))
 
 

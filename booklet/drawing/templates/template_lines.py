@@ -11,7 +11,7 @@ from booklet.geometry.patches.curve_marks import has_hand
 from booklet.geometry.tiling import Outline
 from booklet.geometry.vectors import as_rectangle
 from booklet.kit.measure import UnitSystem
-from booklet.kit.outlines.plane import box_of
+from booklet.kit.outlines.plane import box_of, turn_point
 from booklet.kit.outlines.polygon import edges, without_straight_points
 from booklet.kit.words import Text, listing, phrase, plural_phrase
 from booklet.plan import SizePlan
@@ -29,7 +29,7 @@ def template_lines(
     assert patch.outline is not None
     named = patch.title.startswith(patch.name)
     yield patch.title if named else phrase("{piece} {name}", piece=patch.name, name=patch.title)
-    yield _finished(patch.outline.seam, size.pattern.units)
+    yield _finished(patch.outline.seam, patch.grain, size.pattern.units)
     for block in dict.fromkeys(block for entry in patches for block, _ in entry.per_block):
         title = size.pattern.block(block).title
         cloths = listing(_cloths(size, patches, block), "semicolons")
@@ -100,9 +100,9 @@ def _cloths(size: SizePlan, patches: Sequence[CutPatch], block: str) -> list[Tex
     return found
 
 
-def _finished(outline: Outline, units: UnitSystem) -> Text:
+def _finished(outline: Outline, grain: float, units: UnitSystem) -> Text:
     """The finished size of a patch: of a rectangle both sides, else the lengths of its straight sides where
-    they are few, else its width and height as it is drawn."""
+    they are few, else its width across its grain and its height along it, however it lies in the block."""
     if (box := as_rectangle(outline.points)) is not None and not outline.is_curved:
         return phrase("finished {size}", size=area_sides(*box, units))
     corners = without_straight_points(outline.points)
@@ -111,6 +111,6 @@ def _finished(outline: Outline, units: UnitSystem) -> Text:
     if len(lengths) <= MOST_SIDES and not outline.is_curved:
         sides = listing(lengths)
         return phrase("finished sides {lengths}", lengths=sides)
-    left, top, right, low = box_of(outline.points)
+    left, top, right, low = box_of([turn_point(point, -grain) for point in outline.points])
     whole = area_sides(right - left, low - top, units)
     return phrase("finished {size} over all", size=whole)

@@ -91,7 +91,9 @@ def _crossed(block: Block, laid: Sequence[LaidPiece], unit: Length) -> Iterator[
                 piece,
                 f"applied shape `{piece.id}` of block `{block.id}` crosses or touches itself near "
                 f"{place_words(at, unit)}",
-                "draw its outline as one line round it, without loops",
+                "draw its outline as one line round it, without loops"
+                if piece.piece.shape.stem is None
+                else "end its line a little before it meets itself, under a shape laid later, or draw two stems",
             )
 
 

@@ -18,12 +18,47 @@ from booklet.sewing.assembly import Step, StepKind
 def how_to_press_all(
     steps: Sequence[Step], pressing: Pressing, naming: Naming, fabrics: Mapping[str, Fabric]
 ) -> Iterator[str]:
-    """The pressing sentences of a card for all its steps, which may not be pressed alike."""
-    step = steps[0]
+    """The pressing sentences of a card for all its steps, which may not be pressed alike, in both versions."""
     later = _later(steps, pressing)
     if later:
         yield phrase("Leave these allowances until step {card}.", card=listing(later, "or"))
         return
+    yield from _how_in_the_first(steps, pressing, naming, fabrics)
+    yield from _in_the_second(steps, pressing)
+
+
+def _in_the_second(steps: Sequence[Step], pressing: Pressing) -> Iterator[str]:
+    """How what is pressed at a card is pressed in the blocks of the second version, where they differ."""
+    versions = pressing.versions
+    if versions is None or pressing.at_end or steps[0].section:
+        return  # said of the whole block, or of the paper
+    now, second = {step.n for step in steps}, versions.second.pressed
+    ways = [
+        (way.toward, second[seam].toward)
+        for seam, way in pressing.pressed.items()
+        if pressing.after[seam] in now
+    ]
+    if all(first == other for first, other in ways):
+        return
+    if all(first != other or first is None for first, other in ways):
+        yield plural_phrase(
+            "For {n} block, version V2, press the other way.",
+            "For {n} blocks, version V2, press the other way.",
+            versions.count,
+        )
+    else:
+        yield plural_phrase(
+            "For {n} block, version V2, press as its pressing picture shows.",
+            "For {n} blocks, version V2, press as their pressing picture shows.",
+            versions.count,
+        )
+
+
+def _how_in_the_first(
+    steps: Sequence[Step], pressing: Pressing, naming: Naming, fabrics: Mapping[str, Fabric]
+) -> Iterator[str]:
+    """The pressing sentences of a card in a block of the first version."""
+    step = steps[0]
     kinds = pressed_alike(steps, pressing, fabrics)
     if step.section or len(kinds) == 1 or pressing.at_end:
         yield from how_to_press(step, pressing, naming)
@@ -47,7 +82,7 @@ def how_to_press_all(
 
 def _later(steps: Sequence[Step], pressing: Pressing) -> tuple[int, ...]:
     """The cards until which the seams of a card are left, in order; none if they are pressed as sewn."""
-    waiting = () if pressing.at_end else [s for s in steps if s.kind is not StepKind.PARTIAL]
+    waiting = () if pressing.at_end else [s for s in steps if not _stays_open(s)]
     after = {
         pressing.after[seam]
         for step in waiting
@@ -93,7 +128,7 @@ def for_steps(cards: Sequence[int]) -> Phrase:
 def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str]:
     """The pressing sentences of one step."""
     seams = [seam for run in step.runs for seam in run.seams]
-    if step.finish or step.kind is StepKind.PARTIAL or not seams:
+    if _stays_open(step) or not seams:
         return
     if step.section:
         yield phrase("Press each piece over as soon as it is sewn on, away from those before it.")
@@ -105,6 +140,11 @@ def how_to_press(step: Step, pressing: Pressing, naming: Naming) -> Iterator[str
     yield from _toward(step, pressing, naming, seams)
     yield from _fans_now(step, pressing)
     yield from _releases_now(step, pressing)
+
+
+def _stays_open(step: Step) -> bool:
+    """Whether a step leaves a seam half sewn: it is pressed when it is closed."""
+    return step.kind is StepKind.PARTIAL and not step.finish
 
 
 def _toward(step: Step, pressing: Pressing, naming: Naming, seams: list[str]) -> Iterator[str]:

@@ -106,7 +106,8 @@ def kind_of(crossing: Crossing, sense: Mapping[str, Sense], strands: Strands) ->
 
     open: all open, or those that could lie against each other are kept apart by an open one; fan: all
     lie the same way round; clash: arms that face each other across a line lie to the same side, or a
-    point that could have been fanned is not; nest: the rest, where nothing is stacked.
+    point that could have been fanned is not; nest: arms across a line lie opposite ways; free: nothing
+    lies against anything, as where arms end on one side only.
     """
     senses = [sense[seam] for seam in crossing.seams]
     if all(s is None for s in senses):
@@ -114,7 +115,7 @@ def kind_of(crossing: Crossing, sense: Mapping[str, Sense], strands: Strands) ->
     if agree(senses) and None not in senses:
         return JunctionKind.FAN
     if crossing.meeting in (Meeting.BEND, Meeting.TEE):
-        return JunctionKind.NEST
+        return JunctionKind.FREE
     if crossing.meeting is Meeting.CROSSING:
         return _across([(sense[a], sense[b]) for a, b in crossing.facing])
     return _at_point(crossing, senses, strands)
@@ -131,6 +132,8 @@ def _at_point(crossing: Crossing, senses: Sequence[Sense], strands: Strands) -> 
     """The kind of a point that is not fanned: seams in line may nest like a machine-sewn crossing."""
     if agree(senses):
         return JunctionKind.OPEN
+    if not crossing.fannable:
+        return JunctionKind.FREE
     sense = dict(zip(crossing.seams, senses, strict=True))
     nests = any(agree([sense[seam] for seam in rest]) for rest in others(crossing, strands))
     return JunctionKind.NEST if nests else JunctionKind.CLASH

@@ -21,9 +21,9 @@ from booklet.sewing.touched.begun import Begun
 FEW = 6  # names told one by one
 NO_BREAK = "\u00a0"
 _KINDS = {JunctionKind.NEST: "nests", JunctionKind.FAN: "fans", JunctionKind.OPEN: "is pressed open",
-          JunctionKind.CLASH: "clashes"}  # fmt: skip
+          JunctionKind.CLASH: "clashes", JunctionKind.FREE: "lies free"}  # fmt: skip
 _MANY = {JunctionKind.NEST: "nest", JunctionKind.FAN: "fan", JunctionKind.OPEN: "are pressed open",
-         JunctionKind.CLASH: "clash"}  # fmt: skip
+         JunctionKind.CLASH: "clash", JunctionKind.FREE: "lie free"}  # fmt: skip
 
 
 def sewn_words(draft: Draft, size: Size, tiling: Tiling, units: UnitSystem) -> str:
