@@ -2,9 +2,12 @@
 
 import math
 
+import pytest
+
 from booklet.drawing.templates.template_lines import template_lines
 from booklet.plan.pressed.pressing_words import pressing_summary
 from booklet.pressing.pressing import JunctionKind
+from booklet.recipe import compiler
 from tests import corpus
 
 OTHER_WAY = "For 2 blocks, version V2, press the other way."
@@ -57,3 +60,79 @@ def test_a_bias_strip_is_as_long_as_its_line():
     (stem,) = (patch for patch in size.cutting.patches if patch.title == "D stem")
     assert math.isclose(7 * math.pi - 0.1 + 0.5, 22.39, abs_tol=0.005)
     assert stem.sum.endswith("line 21.89 + 2 × 1/4 = 22.39; (22.39 + 3/4) ÷ √2 = 16 3/8")
+
+
+BLOCK = """title: Try
+sizes:
+  lap: {unit: 1 in, blocks: 1 x 1}
+fabrics:
+  ink: {name: Ink, colour: navy}
+patches:
+  sq: {shape: square, side: 2}
+  tri: {shape: half-square triangle, side: 2}
+blocks:
+  b:
+    size: 4 x 4
+    pieces:
+      - {id: a, patch: sq, fabric: ink, at: [1, 1]}
+      - {id: c, patch: sq, fabric: ink, at: [3, 1]}
+      - {id: d, patch: sq, fabric: ink, at: [1, 3]}
+      - {id: e, patch: tri, fabric: ink, at: [3, 3]}
+      - {id: f, patch: tri, fabric: ink, at: [3, 3], turn: 180}
+quilt:
+  arrange: [[b]]
+"""
+SEWN = """    sew:
+      - {make: top, join: [a, c], leave: d}
+      - {make: corner, join: [e, f]}
+      - {make: low, join: [d, corner]}
+      - {make: b, join: [top, low]}
+quilt:"""
+
+
+def told(tmp_path, text):
+    """What is found in a pattern of this text that is no consequence of another: its line, its words, the way out."""
+    (tmp_path / "pattern.yaml").write_text(text, encoding="utf-8")
+    found = [d for d in compiler.check(tmp_path).diagnostics if not d.follows]
+    return [(d.span.line, d.message, d.hint) for d in found]
+
+
+@pytest.mark.parametrize(
+    ("slip", "line", "hint"),
+    [
+        # one square too low or far away: only its own place leaves no gap, and the line to change is its own
+        ({"at: [3, 1]": "at: [3, 1.1]"}, 14, "move `c` to `at: [3, 1]`"),
+        ({"at: [3, 1]": "at: [3, 5]"}, 14, "move `c` to `at: [3, 1]`"),
+        ({"ink, at: [3, 3]}": "ink, at: [4, 3]}"}, 16, "move `e` to `at: [3, 3]`"),
+        # four squares of 2 by 2 fill 4 x 4, whatever the size says
+        ({"4 x 4": "6 x 4"}, 11, "write `size: 4 x 4`, or add the pieces that are missing"),
+        ({"4 x 4": "4 x 3"}, 11, "write `size: 4 x 4`, or move or shorten the pieces that reach beyond it"),
+        # five shapes are triangles
+        ({"half-square triangle": "triangle"}, 8, "did you mean `equilateral triangle`, `half-square triangle`, "
+         "`isosceles triangle`, `quarter-square triangle` or `right triangle`?"),
+        ({"quilt:\n": "  quilt:\n"}, 18,
+         "begin the line of `quilt` in the first column, and move what belongs to it as far"),
+        ({"quilt:\n": "  quilt:\n", "  arrange": "    arrange"}, 18,
+         "begin the line of `quilt` in the first column, and move what belongs to it as far"),
+        ({"title": "  title"}, 2, "let `title`, `sizes` and the like all begin in the first column"),
+        # a seam left open between two parts is closed between these two, not with the piece that came in between
+        ({"quilt:": SEWN.replace("b, join", "x, join").replace("\nquilt", "\n      - {finish: [a, d]}\nquilt")}, 23,
+         "write `finish: [a, c]`: that seam was left open for `d`"),
+        ({"quilt:": SEWN.replace(", leave: d", "").replace("corner, join: [e, f]", "top, join: [top, e]")}, 20,
+         "leave `make` out: what is made then keeps the name `top`"),
+    ],
+)  # fmt: skip
+def test_what_a_beginner_is_told_to_do_next_mends_it(tmp_path, slip, line, hint):
+    text = BLOCK
+    for written, slipped in slip.items():
+        assert written in text
+        text = text.replace(written, slipped, 1)
+    assert (line, hint) in [(found[0], found[2]) for found in told(tmp_path, text)]
+
+
+def test_a_ring_of_stem_is_told_to_end_before_it_meets_itself(tmp_path):
+    ring = "    applied:\n      - {stem: M 1 2 A 1 1 0 1 1 3 2 A 1 1 0 1 1 1 2, width: 1/4, fabric: ink}\nquilt:"
+    ((_, message, hint),) = told(tmp_path, BLOCK.replace("quilt:", ring))
+    assert "crosses or touches itself" in message and hint.startswith("end its line a little before")
+    open_ = ring.replace("0 1 1 1 2, width", "0 0 1 1.005 2.1, width")  # 0.1 u short
+    assert told(tmp_path, BLOCK.replace("quilt:", open_)) == []

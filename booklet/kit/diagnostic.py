@@ -127,10 +127,15 @@ def _in_words(name: str) -> str:
 
 
 def did_you_mean(name: str, known: Iterable[str]) -> str | None:
-    """A hint naming the nearest known name, or listing the known names, or None if there are none."""
+    """A hint naming the nearest known name, or those that have it as one of their words, or listing the known names;
+    None if there are none."""
     names = sorted(set(known))
     if not names:
         return None
+    longer = [n for n in names if name in n.split()]
+    if len(longer) > 1:
+        shown = [f"`{n}`" for n in longer[:8]]
+        return f"did you mean {', '.join(shown[:-1])} or {shown[-1]}?"
     near = get_close_matches(_in_words(name), names, n=1, cutoff=0.6)
     if near:
         return f"did you mean `{near[0]}`?"

@@ -106,10 +106,15 @@ def left_open(block: str, join: tuple[str, ...], leave: str, span: Span) -> Diag
     return Diagnostic(code="partial-left-open", message=message, span=span, hint=hint)
 
 
-def nothing_to_finish(block: str, step: DeclaredStep) -> Diagnostic:
-    """A finish for which no seam was left open."""
+def nothing_to_finish(
+    block: str, step: DeclaredStep, open_: Sequence[tuple[tuple[str, str], str]]
+) -> Diagnostic:
+    """A finish for which no seam was left open; `open_` are those that are, with the piece that each was left for."""
     message = f"no seam between {listed(step.join)} of block `{block}` was left open to finish"
     hint = f"give the step that joins {listed(step.join)} a `leave`, or take this `finish` out"
+    if open_:
+        (one, other), leave = open_[0]
+        hint = f"write `finish: [{one}, {other}]`: that seam was left open for `{leave}`"
     return Diagnostic(code="finish-without-leave", message=message, span=step.span, hint=hint)
 
 

@@ -138,6 +138,7 @@ def _pattern(
         "size": names_in(fields.get(SIZES)),
         "colourway": names_in(fields.get(COLOURWAYS)),
         "layout": names_in(fields.get(LAYOUTS)),
+        "key": PATTERN.names(),
     }
     reading = Reading(
         faults=faults,

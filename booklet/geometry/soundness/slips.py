@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Sequence
 
-from booklet.geometry.soundness.sites import Fault, Points, Site
+from booklet.geometry.soundness.sites import Fault, Site
 from booklet.geometry.soundness.subdivision import Subdivision
-from booklet.geometry.soundness.trials import repair
+from booklet.geometry.soundness.trials import Way, repair
 from booklet.kit.records import replace
 from booklet.pattern import Piece
 
@@ -21,12 +21,15 @@ Slip = tuple[frozenset[int], list[Fault]]  # places of the entries in the source
 
 def by_slip(site: Site, parts: Subdivision, faults: Sequence[Fault]) -> tuple[Fault, ...]:
     """The same faults, those of one slip with one cause; the first of each says what mends it, where a
-    trial shows that."""
+    trial shows that. Of a trial that makes the whole block sound all other faults are consequences."""
     found: list[Fault] = []
-    for number, (entries, group) in enumerate(_slips(site, faults), 1):
+    slips = _slips(site, faults)
+    ways = [_way(site, parts, entries, group) for entries, group in slips]
+    if (one := next((n for n, way in enumerate(ways) if way is not None), None)) is not None:
+        others = [fault for n, (_, group) in enumerate(slips) for fault in group if n != one]
+        slips, ways = [(slips[one][0], [*slips[one][1], *others])], [ways[one]]
+    for number, ((_, group), way) in enumerate(zip(slips, ways, strict=True), 1):
         first = group[0].diagnostic
-        likely = _likeliest(site, entries, group)
-        way = None if first.code == "too-close" else repair(site, parts.border, likely)
         mended = _helped(group, way)
         together = [mended, *(_after(first.code, fault) for fault in group[1:])]
         cause = f"slip {number} in block {site.block.id}" if len(group) > 1 else None
@@ -34,15 +37,28 @@ def by_slip(site: Site, parts: Subdivision, faults: Sequence[Fault]) -> tuple[Fa
     return tuple(found)
 
 
-def _helped(group: Sequence[Fault], way: tuple[str, tuple[Points, ...]] | None) -> Fault:
-    """The first fault with what mends it: the way that was found, or what another of them knows."""
+def _way(
+    site: Site, parts: Subdivision, entries: frozenset[int], group: Sequence[Fault]
+) -> Way | None:
+    """What mends the faults of a slip, where a trial shows it."""
+    if group[0].diagnostic.code == "too-close":
+        return None
+    return repair(site, parts.border, _likeliest(site, entries, group))
+
+
+def _helped(group: Sequence[Fault], way: Way | None) -> Fault:
+    """The first fault with what mends it: the way that was found, where it is to be written, or what another of them knows."""
     first = group[0]
+    span = first.diagnostic.span
     if way is None:
         knows = next((fault for fault in group if fault.mended), first)
         hint, there = knows.diagnostic.hint, knows.mended
     else:
-        hint, there = way
-    return replace(first, diagnostic=replace(first.diagnostic, hint=hint), mended=there)
+        hint, there, span = way
+        told = (fault.diagnostic.hint for fault in group)  # the same, and which side it meets
+        hint = next((more for more in told if more.startswith(hint)), hint)
+    found = replace(first.diagnostic, hint=hint, span=span)
+    return replace(first, diagnostic=found, mended=there)
 
 
 def _likeliest(site: Site, entries: frozenset[int], group: Sequence[Fault]) -> list[Piece]:

@@ -5,7 +5,7 @@ The verdict is the one-chain test of the subdivision; shapely only finds the pla
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from booklet.geometry import overlay
 from booklet.geometry.soundness.hints import fill_hint, move_hint
@@ -17,7 +17,9 @@ from booklet.geometry.soundness.subdivision import Subdivision
 from booklet.geometry.tiling import Outline
 from booklet.geometry.words import area_words, length_words, place_words
 from booklet.kit.diagnostic import Diagnostic, Span
-from booklet.kit.outlines.plane import Point, length_of
+from booklet.kit.measure import decimal_text
+from booklet.kit.outlines.near import ONE_POINT
+from booklet.kit.outlines.plane import Point, box_of, length_of, rectangle
 
 MOST = 20  # diagnostics of one block; a last one says that there are more
 MOST_PAIRS = 400  # overlapping pairs looked at
@@ -95,7 +97,44 @@ def find_faults(site: Site, parts: Subdivision, told: bool) -> tuple[Fault, ...]
         faults = _apart(site, parts) or _visible(site, parts, told, overlay.SLIVER / 100)
     if not faults and not told:
         faults = [untold(site, parts)]
+    if faults and not told and (sized := _sized_otherwise(site, parts, faults)) is not None:
+        return (sized,)
     return by_slip(site, parts, _capped(site, faults))
+
+
+def _sized_otherwise(site: Site, parts: Subdivision, faults: Sequence[Fault]) -> Fault | None:
+    """The one fault of a block whose pieces fill another rectangle than its own exactly; None where they do not."""
+    outlines = [outline.points for outline in parts.outlines]
+    left, top, right, low = box_of([point for points in outlines for point in points])
+    border = box_of(parts.border.points) if parts.border is not None else None
+    if border is None or border[:2] != (0, 0) or max(abs(left), abs(top)) > ONE_POINT:
+        return None
+    if len(outlines) == 1:
+        return None  # then it is the piece that has the wrong size as well as the block
+    box = rectangle(0, 0, right, low)
+    if overlay.overlapping_pairs(outlines, most=1) or overlay.difference(box, outlines):
+        return None
+    size, own = (_across_down(site, *corner) for corner in ((right, low), border[2:]))
+    larger = right > border[2] + ONE_POINT or low > border[3] + ONE_POINT
+    hint = (
+        "move or shorten the pieces that reach beyond it"
+        if larger
+        else "add the pieces that are missing"
+    )
+    found = Diagnostic(
+        code="outside-block" if larger else "gap",
+        message=f"the pieces of block `{site.block.id}` fill `{size}` exactly, but its size is `{own}`",
+        span=site.block.outline_span,
+        hint=f"write `size: {size}`, or {hint}",
+    )
+    areas = tuple(area for fault in faults for area in fault.areas)
+    return Fault(key=(site.block.id, "size"), diagnostic=found, areas=areas)
+
+
+def _across_down(site: Site, across: float, down: float) -> str:
+    """A size as the source writes it: `6 x 4`."""
+    wide, high = (decimal_text(side / float(site.unit), 9) for side in (across, down))
+    return f"{wide} x {high}"
 
 
 def _visible(site: Site, parts: Subdivision, told: bool, sliver: float) -> list[Fault]:

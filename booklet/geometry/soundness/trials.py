@@ -17,6 +17,7 @@ from booklet.geometry.soundness.sites import Points, Site
 from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.words import place_text
+from booklet.kit.diagnostic import Span
 from booklet.kit.measure import Extent
 from booklet.kit.outlines.near import ONE_POINT
 from booklet.kit.outlines.plane import Point, length_of, minus, plus, turn_point
@@ -29,24 +30,25 @@ MOST_MOVES = 24  # places that are tried for one entry
 _TURNS = (0, 90, 180, 270, 45, 135, 225, 315, *(n for n in range(15, 360, 15) if n % 45))
 Place = tuple[Extent, Extent]
 Trial = tuple[Piece, str]  # an entry laid otherwise, and the hint that says how
+Way = tuple[str, tuple[Points, ...], Span]  # a hint, the outlines it leads to, where it is to be written
 
 
 def repair(
     site: Site, border: Outline | None, entries: Sequence[Piece]
-) -> tuple[str, tuple[Points, ...]] | None:
-    """The hint of the first trial that makes the block sound, and the outlines of the entry as it lies then;
-    None if none does.
+) -> Way | None:
+    """The hint of the first trial that makes the block sound, the outlines of the entry as it lies then, and where
+    that is written; None if none does.
 
     `entries` are the likeliest first.
     """
     effort = EFFORT
     for entry in entries[:MOST_ENTRIES]:
-        for changed, hint in _trials(site, entry):
+        for changed, hint in _trials(site, border, entry):
             effort -= len(site.pieces)
             if effort < 0:
                 return None
             if (there := _sound(site, border, entry, changed)) is not None:
-                return hint, there
+                return hint, there, next(laid.span for laid in site.pieces if laid.piece is entry)
     return None
 
 
@@ -65,7 +67,7 @@ def _sound(
     return tuple(piece.outline.points for piece in laid if piece.piece is changed)
 
 
-def _trials(site: Site, entry: Piece) -> Iterator[Trial]:
+def _trials(site: Site, border: Outline | None, entry: Piece) -> Iterator[Trial]:
     """An entry laid in other ways, the likeliest first."""
     name = f"`{entry.id}`"
     if isinstance(entry.placed, Beside):
@@ -80,29 +82,17 @@ def _trials(site: Site, entry: Piece) -> Iterator[Trial]:
             yield replace(entry, turn=float(turn)), f"turn {name}: write `turn: {turn}`"
     yield replace(entry, flip=not entry.flip), _flip_words(entry, name)
     if isinstance(entry.placed, At):
-        yield from _moved(site, entry, entry.placed)
+        yield from _moved(site, border, entry, entry.placed)
 
 
 def _flip_words(entry: Piece, name: str) -> str:
     return f"take `flip` away from {name}" if entry.flip else f"mirror {name}: write `flip: yes`"
 
 
-def _moved(site: Site, entry: Piece, at: At) -> Iterator[Trial]:
-    """The copies of an entry at other places: at the centre of their ring, about another centre, closed, or
-    moved as one; the last two so that sides meet. (`hints.move_hint` moves single pieces.)"""
-    ring = entry.ring
-    if ring is None:
-        return
+def _moved(site: Site, border: Outline | None, entry: Piece, at: At) -> Iterator[Trial]:
+    """An entry at other places, so that its sides, or its corners, meet others. Of a ring first its copies otherwise."""
     own = [laid for laid in site.pieces if laid.piece is entry]
-    middle = place_text(_inches(site, ring.centre), site.unit)
-    changed = replace(entry, placed=replace(at, position=ring.centre))
-    yield changed, f"move `{entry.id}` to the centre of its ring: `at: {middle}`"
-    for centre in _other_centres(site, ring.centre):
-        changed = replace(entry, ring=replace(ring, centre=centre))
-        place = place_text(_inches(site, centre), site.unit)
-        yield changed, f"turn the copies of `{entry.id}` about `centre: {place}`"
-    for shift in _nearest(_closing(own, 360 / ring.times))[:MOST_MOVES]:
-        yield _shifted(site, entry, at, shift, whole=False)
+    yield from _ring_otherwise(site, entry, at, own)
     others = [laid.outline for laid in site.pieces if laid.piece is not entry]
     meeting = (
         minus(theirs.start, side.end)
@@ -114,6 +104,33 @@ def _moved(site: Site, entry: Piece, at: At) -> Iterator[Trial]:
     )
     for shift in _nearest(meeting)[:MOST_MOVES]:
         yield _shifted(site, entry, at, shift, whole=True)
+    corners = (
+        minus(theirs, corner)
+        for outline in (*others, *([border] if border is not None else ()))
+        for theirs in outline.corners
+        for laid in own
+        for corner in laid.outline.corners
+    )
+    for shift in _nearest(corners)[:MOST_MOVES]:
+        yield _shifted(site, entry, at, shift, whole=True)
+
+
+def _ring_otherwise(
+    site: Site, entry: Piece, at: At, own: Sequence[LaidPiece]
+) -> Iterator[Trial]:
+    """The copies of a ring at the centre of it, about another centre, or closed so that their sides meet."""
+    ring = entry.ring
+    if ring is None:
+        return
+    middle = place_text(_inches(site, ring.centre), site.unit)
+    changed = replace(entry, placed=replace(at, position=ring.centre))
+    yield changed, f"move `{entry.id}` to the centre of its ring: `at: {middle}`"
+    for centre in _other_centres(site, ring.centre):
+        changed = replace(entry, ring=replace(ring, centre=centre))
+        place = place_text(_inches(site, centre), site.unit)
+        yield changed, f"turn the copies of `{entry.id}` about `centre: {place}`"
+    for shift in _nearest(_closing(own, 360 / ring.times))[:MOST_MOVES]:
+        yield _shifted(site, entry, at, shift, whole=False)
 
 
 def _other_centres(site: Site, own: Place) -> list[Place]:

@@ -198,7 +198,11 @@ class Joiner:
         """Close the partial seam between two parts."""
         gap = next((gap for gap in self.table.open if self._is_between(gap, declared)), None)
         if gap is None:
-            fault = faults.nothing_to_finish(self.tiling.block, declared)
+            fault = faults.nothing_to_finish(
+                self.tiling.block,
+                declared,
+                [(gap.seam.between, gap.leave) for gap in self.table.open],
+            )
             self._fault(declared, fault, *declared.join)
             return
         self.table.open.remove(gap)

@@ -79,7 +79,7 @@ def read_blocks(
 ) -> tuple[Block, ...]:
     """The sound blocks in the order written; one with a faulty piece is left out."""
     found: list[Block] = []
-    for key, value in named_entries(node, "block", reading) if node else ():
+    for key, value in named_entries(node, "block", reading, BLOCK.names()) if node else ():
         fields = open_fields(value, BLOCK, f"block `{key.value}`", key.span, reading)
         block = _block(key, fields, shapes, drawings, reading) if fields else None
         if block is not None:

@@ -19,6 +19,7 @@ from booklet.source.blocks.shape_keys import (
     KEYS,
     MOTIF,
     OUTLINE,
+    PATCH,
     SHAPE,
     table_of,
 )
@@ -31,7 +32,7 @@ from booklet.source.values.names import named_entries
 def read_shapes(node: Map | None, reading: Reading) -> dict[str, Shape]:
     """The sound shapes by name."""
     found: dict[str, Shape] = {}
-    for key, value in named_entries(node, "patch", reading) if node else ():
+    for key, value in named_entries(node, "patch", reading, PATCH.names()) if node else ():
         shape = _read_shape(key, value, reading)
         if shape is not None:
             found[key.value] = shape

@@ -331,8 +331,9 @@ def _add_unit(step: DeclaredStep, fields: Fields, names: StepNames, reading: Rea
         line = names.units.get(step.make)
         taken = f"made on line {line}" if line else "a piece"
         message = f"`{shortened(step.make)}` is already {taken}"
-        reading.faults.add(
-            "duplicate-name", message, span, "give what this step makes another name"
-        )
+        hint = "give what this step makes another name"
+        if step.join and step.join[0] == step.make:
+            hint = f"leave `make` out: what is made then keeps the name `{shortened(step.make)}`"
+        reading.faults.add("duplicate-name", message, span, hint)
     elif is_name(step.make, span, "unit", reading):
         names.units[step.make] = span.line

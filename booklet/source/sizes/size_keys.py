@@ -83,7 +83,7 @@ class Common(Record, kw_only=True):
 def read_sizes(node: Map | None, common: Common, reading: Reading) -> tuple[Size, ...]:
     """The sound sizes in the order written. Without one, the pattern's own parts are still read."""
     found: list[Size] = []
-    for key, value in named_entries(node, "size", reading) if node else ():
+    for key, value in named_entries(node, "size", reading, SIZE.names()) if node else ():
         fields = open_fields(value, SIZE, f"size `{key.value}`", key.span, reading)
         size = _size(key, fields, common, reading) if fields else None
         if size is not None:

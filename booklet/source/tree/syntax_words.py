@@ -80,6 +80,9 @@ def _slip(problem: str, lines: list[str], line: int, began: int | None) -> SlipW
             "write `key: value` there",
             False,
         )
+    if "'<document start>'" in problem and _indent(lines[line]) < _indent(_first(lines)):
+        words = "this line begins further left than the first line of the pattern"
+        return words, "let `title`, `sizes` and the like all begin in the first column", False
     if "expected ',' or" in problem:
         if opened.count('"') % 2:
             words = "a quotation mark on this line is never closed"
@@ -101,6 +104,11 @@ def _slip(problem: str, lines: list[str], line: int, began: int | None) -> SlipW
             key = above.split()[0].lstrip("- ")
             return "the line above this one has no colon", f"write `{key}: …` there", False
     return None
+
+
+def _first(lines: list[str]) -> str:
+    """The first line that is more than a note."""
+    return next((x for x in lines if x.strip() and x.lstrip()[0] != "#"), "")
 
 
 def _indent(line: str) -> int:

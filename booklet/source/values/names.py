@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 from booklet.kit.bounds import LONGEST_NAME, MOST_EDITIONS, MOST_NAMED, MOST_SIZES
 from booklet.kit.diagnostic import Span
@@ -28,8 +28,11 @@ def is_name(name: str, span: Span, noun: str, reading: Reading) -> bool:
     return False
 
 
-def named_entries(node: Map, noun: str, reading: Reading) -> Iterator[tuple[Text, Node]]:
-    """The entries of a group of named things; a name that cannot be one is noted, and still read."""
+def named_entries(
+    node: Map, noun: str, reading: Reading, own: Collection[str] = ()
+) -> Iterator[tuple[Text, Node]]:
+    """The entries of a group of named things; a name that cannot be one is noted, and still read. `own` are the keys that
+    each thing takes, if it needs some: a key of the pattern with none of them only stands too far to the right."""
     most = {"size": MOST_SIZES, "edition": MOST_EDITIONS}.get(noun, MOST_NAMED)
     if len(node.entries) > most:
         message = f"there are {len(node.entries)} {noun}s; at most {most} can be worked with"
@@ -38,8 +41,20 @@ def named_entries(node: Map, noun: str, reading: Reading) -> Iterator[tuple[Text
     if noun in _IN_FILE_NAMES:
         _alike(node, noun, reading)
     for key, value in node.entries:
+        if own and key.value in reading.names.get("key", ()) and _is_foreign(value, own):
+            message = f"`{key.value}` stands among the {noun}s, but it is a key of the pattern"
+            hint = f"begin the line of `{key.value}` in the first column, and move what belongs to it as far"
+            reading.faults.add("wrong-kind", message, key.span, hint)
+            return  # what follows belongs to it
         is_name(key.value, key.span, noun, reading)
         yield key, value
+
+
+def _is_foreign(value: Node, own: Collection[str]) -> bool:
+    """Whether a value is empty, or a group with none of the keys it should have."""
+    if isinstance(value, Map):
+        return not any(key.value in own for key, _ in value.entries)
+    return isinstance(value, Text) and value.is_empty
 
 
 def _alike(node: Map, noun: str, reading: Reading) -> None:
