@@ -136,3 +136,12 @@ def test_many_small_tasks_of_a_sitting_are_told_by_kind():
 def test_joins_of_a_sitting_are_told_together_where_they_are_many():
     joins = [replace(portion(n, 1, chain=False, block="Top"), joins=True) for n in range(1, 20)]
     assert told(joins) == [("Top: steps 1–19", "19 joins")]
+
+
+def test_what_a_thread_goes_back_over_takes_time():
+    """A rosette of 7 on one thread: 12 seams of 3/4 in, 9 in at 1 in a minute; the five petals that close a corner are each
+    reached by going back over one seam, 3 3/4 in; six joins of a minute. 9 + 3 3/4 + 6 = 18 3/4 minutes."""
+    (folder,) = (folder for folder in corpus.FOLDERS if folder.name == "rosette_petal_by_petal")
+    (size,) = corpus.plan_of(folder).sizes
+    ((portion,),) = (sitting.portions for sitting in size.sittings)
+    assert portion.minutes == pytest.approx(18.75)

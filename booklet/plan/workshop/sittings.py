@@ -4,8 +4,8 @@ All blocks of the quilt are sewn in stages: what the machine can sew at once com
 whole quilt; then what waits for the hand, block by block, so that no thread is broken off; then what the
 machine sews on top of that, and so on. Joining the blocks comes last, where it is told in cards; straight
 rows are not counted. The time of a
-join is its seam at the pace of the machine or the hand, and the handling; of a partial seam, the seam is
-counted where it is closed. The pace is the author's, or an assumption of ours (`Pace`).
+join is its seam at the pace of the machine or the hand, with what a hand thread goes back over, and the handling; of
+a partial seam, the seam is counted where it is closed. The pace is the author's, or an assumption of ours (`Pace`).
 """
 
 from __future__ import annotations
@@ -70,7 +70,7 @@ def _joins(top: BlockPlan, card: StepCard, pace: Pace) -> Iterator[_Task]:
         by=_way(step),
         chain=False,
         count=1,
-        minutes=_minutes(step, top.assembly, pace) * len(card.steps) / count,
+        minutes=sum(_minutes(step, top.assembly, pace) for step in card.steps) / count,
         joins=True,
     )
     yield _Task(one, count)
@@ -217,8 +217,8 @@ def _by_hand(block: BlockPlan, cards: Sequence[StepCard], pace: Pace) -> _Task:
 
 
 def _minutes(step: Step, assembly: Assembly, pace: Pace, at_once: int = 1) -> float:
-    """Minutes for one step: its seams at their pace, and the handling of every part that is joined on,
-    shared where several are made at once."""
+    """Minutes for one step: its seams, and those gone back over on the way to them, at their pace, and the handling of every
+    part that is joined on, shared where several are made at once."""
     speed = {By.MACHINE: float(pace.machine), By.HAND: float(pace.hand)}
     sewing = sum(
         assembly.tiling.seam(seam).length / speed[run.by]
@@ -226,4 +226,10 @@ def _minutes(step: Step, assembly: Assembly, pace: Pace, at_once: int = 1) -> fl
         for seam in dict.fromkeys(run.seams)
         if assembly.sewn[seam].step == step.n
     )
-    return sewing + pace.handling * (len(step.join) - 1) / at_once
+    back = sum(
+        way.length
+        for thread in assembly.threads
+        for way in thread.back
+        if not way.loose and assembly.sewn[thread.seams[way.before]].step == step.n
+    )
+    return sewing + back / speed[By.HAND] + pace.handling * (len(step.join) - 1) / at_once

@@ -33,16 +33,17 @@ def named_entries(
 ) -> Iterator[tuple[Text, Node]]:
     """The entries of a group of named things; a name that cannot be one is noted, and still read. `own` are the keys that
     each thing takes, if it needs some: a key of the pattern with none of them only stands too far to the right."""
+    several = f"{noun}es" if noun.endswith("ch") else f"{noun}s"
     most = {"size": MOST_SIZES, "edition": MOST_EDITIONS}.get(noun, MOST_NAMED)
     if len(node.entries) > most:
-        message = f"there are {len(node.entries)} {noun}s; at most {most} can be worked with"
+        message = f"there are {len(node.entries)} {several}; at most {most} can be worked with"
         reading.faults.add("too-large", message, node.span, "take some away")
         return
     if noun in _IN_FILE_NAMES:
         _alike(node, noun, reading)
     for key, value in node.entries:
         if own and key.value in reading.names.get("key", ()) and _is_foreign(value, own):
-            message = f"`{key.value}` stands among the {noun}s, but it is a key of the pattern"
+            message = f"`{key.value}` stands among the {several}, but it is a key of the pattern"
             hint = f"begin the line of `{key.value}` in the first column, and move what belongs to it as far"
             reading.faults.add("wrong-kind", message, key.span, hint)
             return  # what follows belongs to it
