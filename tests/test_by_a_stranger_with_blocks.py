@@ -33,7 +33,9 @@ def test_a_seam_left_half_sewn_is_pressed_when_it_is_closed():
     """Four rectangles of 12 x 4 cm round a square of 8 cm: the first seam is pressed with the last, toward the dark stripe."""
     _, block = only("turning_frame")
     assert block.cards[0].press == ()
-    assert [str(said) for said in block.cards[-1].press] == ["Press toward A (stripe), the darker side."]
+    assert [str(said) for said in block.cards[-1].press] == [
+        "Press toward A (stripe), the darker side."
+    ]
 
 
 def test_at_a_tee_nothing_locks():
@@ -133,6 +135,8 @@ def test_what_a_beginner_is_told_to_do_next_mends_it(tmp_path, slip, line, hint)
 def test_a_ring_of_stem_is_told_to_end_before_it_meets_itself(tmp_path):
     ring = "    applied:\n      - {stem: M 1 2 A 1 1 0 1 1 3 2 A 1 1 0 1 1 1 2, width: 1/4, fabric: ink}\nquilt:"
     ((_, message, hint),) = told(tmp_path, BLOCK.replace("quilt:", ring))
-    assert "crosses or touches itself" in message and hint.startswith("end its line a little before")
+    assert "crosses or touches itself" in message and hint.startswith(
+        "end its line a little before"
+    )
     open_ = ring.replace("0 1 1 1 2, width", "0 0 1 1.005 2.1, width")  # 0.1 u short
     assert told(tmp_path, BLOCK.replace("quilt:", open_)) == []

@@ -134,8 +134,8 @@ def did_you_mean(name: str, known: Iterable[str]) -> str | None:
         return None
     longer = [n for n in names if name in n.split()]
     if len(longer) > 1:
-        shown = [f"`{n}`" for n in longer[:8]]
-        return f"did you mean {', '.join(shown[:-1])} or {shown[-1]}?"
+        *first, last = (f"`{n}`" for n in longer[:8])
+        return f"did you mean {', '.join(first)} or {last}?"
     near = get_close_matches(_in_words(name), names, n=1, cutoff=0.6)
     if near:
         return f"did you mean `{near[0]}`?"

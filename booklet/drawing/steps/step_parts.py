@@ -43,7 +43,7 @@ from booklet.kit.records import Record, replace
 from booklet.kit.words import Speaker
 from booklet.pattern import By
 from booklet.plan import BlockPlan
-from booklet.plan.cards.frames import Stage
+from booklet.plan.cards.frames import Stage, is_in_place
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Step
 
@@ -124,7 +124,8 @@ def action_items(
     needle = _needle(stage, view, strokes, dots, frame)
     strokes += [stroke for sign in needle for stroke in sign_strokes(sign)]
     guides = [(line.points[0], line.points[1]) for line in sewn.guides]
-    letters = _letters(block, parts, view, strokes, guides)
+    named = [p for p in parts if not (p.context and is_in_place(step, block.assembly))]
+    letters = _letters(block, named, view, strokes, guides)  # in place, numbers take that room
     areas = [
         view.put(loop, part.away)
         for part in parts for loop in unit_outlines(block.tiling, part.pieces)
@@ -202,7 +203,7 @@ def _unit(block: BlockPlan, part: StepPart, looks: Looks, view: View) -> list[It
 
 def _letters(
     block: BlockPlan,
-    parts: tuple[StepPart, ...],
+    parts: Sequence[StepPart],
     view: View,
     strokes: list[tuple[Point, Point]],
     guides: list[tuple[Point, Point]],

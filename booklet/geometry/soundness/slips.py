@@ -55,7 +55,7 @@ def _helped(group: Sequence[Fault], way: Way | None) -> Fault:
         hint, there = knows.diagnostic.hint, knows.mended
     else:
         hint, there, span = way
-        told = (fault.diagnostic.hint for fault in group)  # the same, and which side it meets
+        told = (fault.diagnostic.hint or "" for fault in group)  # the same, and which side it meets
         hint = next((more for more in told if more.startswith(hint)), hint)
     found = replace(first.diagnostic, hint=hint, span=span)
     return replace(first, diagnostic=found, mended=there)

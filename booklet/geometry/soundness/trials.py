@@ -30,12 +30,12 @@ MOST_MOVES = 24  # places that are tried for one entry
 _TURNS = (0, 90, 180, 270, 45, 135, 225, 315, *(n for n in range(15, 360, 15) if n % 45))
 Place = tuple[Extent, Extent]
 Trial = tuple[Piece, str]  # an entry laid otherwise, and the hint that says how
-Way = tuple[str, tuple[Points, ...], Span]  # a hint, the outlines it leads to, where it is to be written
+Way = tuple[
+    str, tuple[Points, ...], Span
+]  # a hint, the outlines it leads to, where it is to be written
 
 
-def repair(
-    site: Site, border: Outline | None, entries: Sequence[Piece]
-) -> Way | None:
+def repair(site: Site, border: Outline | None, entries: Sequence[Piece]) -> Way | None:
     """The hint of the first trial that makes the block sound, the outlines of the entry as it lies then, and where
     that is written; None if none does.
 
@@ -115,9 +115,7 @@ def _moved(site: Site, border: Outline | None, entry: Piece, at: At) -> Iterator
         yield _shifted(site, entry, at, shift, whole=True)
 
 
-def _ring_otherwise(
-    site: Site, entry: Piece, at: At, own: Sequence[LaidPiece]
-) -> Iterator[Trial]:
+def _ring_otherwise(site: Site, entry: Piece, at: At, own: Sequence[LaidPiece]) -> Iterator[Trial]:
     """The copies of a ring at the centre of it, about another centre, or closed so that their sides meet."""
     ring = entry.ring
     if ring is None:
