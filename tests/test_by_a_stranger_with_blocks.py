@@ -4,6 +4,7 @@ import math
 
 import pytest
 
+from booklet.crafts.rotary.sums import adding_up
 from booklet.drawing.templates.template_lines import template_lines
 from booklet.plan.pressed.pressing_words import pressing_summary
 from booklet.pressing.pressing import JunctionKind
@@ -53,6 +54,12 @@ def test_the_size_of_a_turned_shape_is_its_own():
     (leaf,) = (patch for patch in size.cutting.patches if patch.title == "C leaf")
     assert "finished 1 3/16 in × 2 in over all" in map(str, template_lines(size, [leaf], False, 0))
     assert math.isclose(2 * 0.8 * 3 * 0.25, 1.2)
+
+
+def test_a_sum_adds_up_as_it_is_printed():
+    """8.4853 + 2.0654 = 10.5507: by two decimals each 8.49 + 2.07 were 10.56. 2.0003 is more than 2, and is not printed as 2."""
+    assert adding_up(8.4853, 10.5507, "inch") == ("8.49", "2.06", "10.55")
+    assert adding_up(1.4849, 2.0003, "inch") == ("1.4849", "0.5154", "2.0003")
 
 
 def test_a_bias_strip_is_as_long_as_its_line():

@@ -80,6 +80,13 @@ def patch(tmp_path, shape, turn="", fabric=INK, at="[3, 3]", blocks="1"):
             ("4", "4 5/8"),
             "3.46 finished + 0.5 = 3.96, rounded up 4; 4 finished + 5/8 = 4 5/8",
         ),
+        (  # drawn round a template: 5 √2 = 7.071 long, 1.05 √2 = 1.4849 wide. Half angles of 22.38 and 8.03 degrees at its ends
+            # add 1/4 / sin 22.38 + 1/4 / sin 8.03 = 2.446; across 2 x 0.257 = 0.514: 9.517 and 1.9989, no more than 2
+            "{shape: kite, length: 5*sqrt(2), width: 1.05*sqrt(2), cross: 2.55/sqrt(2)}",
+            METHODS["kites from a strip"],
+            ("9 5/8", "2"),
+            "7.07 finished + 2.45 = 9.52, rounded up 9 5/8; 1.485 finished + 0.514 = 1.999, rounded up 2",
+        ),
         (  # 2 (1 + √2) = 4.83 across
             "{shape: octagon, side: 2}",
             METHODS["octagons from a square"],

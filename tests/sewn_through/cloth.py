@@ -249,6 +249,10 @@ def _is_cut(points, row, outline, allowance):
         return math.isclose(size[1], listed[0], abs_tol=HAIR) and math.isclose(
             Polygon(points).area, area, abs_tol=1e-3
         )
+    if (
+        row["method"] == "template on fusible web"
+    ):  # cut out roughly, as large as the list says up to a mark of the ruler
+        return all(0 <= b - a < 0.125 for a, b in zip(sorted(size), sorted(listed), strict=True))
     if "outline_in" not in row:
         return False
     raw = raw_piece(row, clean(outline), allowance)

@@ -95,7 +95,7 @@ def along_a_strip(
     finished, full = extent(seen), mitred(seen, ruler.s)
     exact = (extent(full)[1], extent(full)[0])
     height = on_mark(exact[0], ruler.step) or ruler.up(exact[0])
-    scale = float(height) / exact[0]
+    scale = 1.0 if angle is None else float(height) / exact[0]  # drawn round, none is larger
     width = ruler.up(exact[1] * scale)
     texts = (
         added(finished[1], exact[0], height, ruler.units),

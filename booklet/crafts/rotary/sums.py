@@ -10,6 +10,7 @@ from booklet.kit.measure import (
     EIGHTH,
     INCH_MM,
     MILLIMETRE,
+    MM_PER_INCH,
     ZERO,
     Length,
     UnitSystem,
@@ -59,12 +60,13 @@ def added(
     whole = snapped(finished)
     step = EIGHTH if units == "inch" else MILLIMETRE
     even = on_scale(Length(whole), units) and abs(float(cut) - exact) <= HAIR
+    terms = [Digits(figure) for figure in adding_up(finished, exact, units)]
     if by is CutBy.TEMPLATE and not even:
         return phrase(
             "{finished} finished + {more} = {exact}, by template from {cut}",
-            finished=Digits(decimal(finished, units)),
-            more=Digits(decimal(exact - finished, units)),
-            exact=Digits(decimal(exact, units)),
+            finished=terms[0],
+            more=terms[1],
+            exact=terms[2],
             cut=Digits(say(cut.inches, units)),
         )
     if even or ((whole / step).denominator == 1 and float(cut) - exact <= float(step) + HAIR):
@@ -77,10 +79,26 @@ def added(
         )
     return phrase(
         "{finished} finished + {more} = {exact}, rounded up {cut}",
-        finished=Digits(decimal(finished, units)),
-        more=Digits(decimal(exact - finished, units)),
-        exact=Digits(decimal(exact, units)),
+        finished=terms[0],
+        more=terms[1],
+        exact=terms[2],
         cut=Digits(say(cut.inches, units)),
+    )
+
+
+def adding_up(finished: float, exact: float, units: UnitSystem) -> tuple[str, str, str]:
+    """A finished figure, what is added, and both together, so that they add up as they are printed; in so few decimals
+    that the last is no mark of a ruler that it only comes near: 2.0003 is more than 2."""
+    near = not on_scale(Length.of(exact), units)
+    for digits in (2, 3, 4):
+        one, both = (Fraction(decimal(value, units, digits)) for value in (finished, exact))
+        inches = both if units == "inch" else both * 10 / MM_PER_INCH
+        if not (near and on_scale(Length(inches), units)):
+            break
+    return (
+        decimal_text(float(one), 6),
+        decimal_text(float(both - one), 6),
+        decimal_text(float(both), 6),
     )
 
 
@@ -99,11 +117,11 @@ def say(inches: Fraction, units: UnitSystem) -> str:
     return exact_text(Length(inches), units)
 
 
-def decimal(inches: float, units: UnitSystem) -> str:
+def decimal(inches: float, units: UnitSystem, few: int = 2) -> str:
     """A figure in decimals, trailing noughts left out: all of them if it stands on a ruler's scale, as
-    allowances do; else two."""
+    allowances do; else a few."""
     value = inches if units == "inch" else inches * INCH_MM / 10
-    digits = 6 if on_scale(Length.of(inches), units) else 2
+    digits = 6 if on_scale(Length.of(inches), units) else few
     return decimal_text(value, digits)
 
 
