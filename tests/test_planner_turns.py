@@ -44,8 +44,9 @@ def random_polygons(seed, most=12):
     return [tidy(polygon) for polygon in merged(cells, count, seed)]
 
 
-def planned(polygons):
-    return best_order(mosaic_from(polygons), alike_by_place(polygons))
+def planned(polygons, first_told=False):
+    """The order of a block; the `first_told` where only its turns are asked for, for the easiest to tell takes nine tenths."""
+    return best_order(mosaic_from(polygons), alike_by_place(polygons), first_told=first_told)
 
 
 def pivots(order):
@@ -58,7 +59,7 @@ def test_fewest_turns_of_520_random_blocks_up_to_12_pieces(batch):
     for seed in range(20 * batch, 20 * batch + 20):
         polygons = random_polygons(seed)
         mosaic = mosaic_from(polygons)
-        order = planned(polygons)
+        order = planned(polygons, first_told=seed % 4 > 0)  # what is easier to tell turns no more
         assert order.proven and pivots(order) == fewest_turns(mosaic), seed
         assert order.bound == pivots(order)
 
@@ -153,7 +154,7 @@ def along(a, b, share):
 
 @pytest.mark.parametrize("seed", range(40))
 def test_what_was_cut_straight_is_sewn_straight(seed):
-    order = planned(convex_parts(seed, 4 + seed))
+    order = planned(convex_parts(seed, 4 + seed), first_told=seed > 8)
     assert (order.turns, order.partials, order.proven) == (0, (), True)
 
 
@@ -166,7 +167,7 @@ def test_turning_mirroring_and_renaming_change_nothing(seed):
     begun_elsewhere = [[*polygon[2:], *polygon[:2]] for polygon in polygons]
     least = pivots(planned(polygons))
     for other in (turned, mirrored, renamed, begun_elsewhere):
-        assert pivots(planned(other)) == least
+        assert pivots(planned(other, first_told=True)) == least
 
 
 def test_the_same_block_gets_the_same_order():
