@@ -6,8 +6,8 @@ import shutil
 from pathlib import Path
 
 import corpus
+import pypdfium2
 from held_figures import Album
-from pdf_letters import letters_of
 
 from booklet.facts import facts_text
 from booklet.pages.composing import compose
@@ -51,5 +51,5 @@ def printed(plan, size, paper=Paper.A4):
     """The print page of one size, and the text of its PDF, page by page."""
     edition = plan.pattern.booklet.editions[0]
     html = compose(plan, edition, drawn(plan), paper, (size,)).html
-    with letters_of(make_pdf(boxed(html)).data) as pdf:
-        return html, [page.extract_text() for page in pdf.pages]
+    sheets = pypdfium2.PdfDocument(make_pdf(boxed(html)).data)
+    return html, [sheet.get_textpage().get_text_bounded() for sheet in sheets]
