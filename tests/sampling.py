@@ -68,10 +68,10 @@ def cover(*parts: str) -> frozenset[str]:
     return frozenset(chosen)
 
 
+@cache
 def _dear(name: str) -> int:
     """About how long a pattern takes, in no unit: its length in every size."""
-    tree = json.loads(_text_of(name))
-    return len(_text_of(name)) * len(tree["sizes"])
+    return len(_text_of(name)) * len(json.loads(_text_of(name))["sizes"])
 
 
 @cache
@@ -79,10 +79,15 @@ def _text_of(name: str) -> str:
     return next(_tree(text) for other, text, _ in corpus() if other == name)
 
 
+@cache
+def _whole(name: str) -> frozenset[Feature]:
+    """What a pattern has."""
+    return frozenset(_told(json.loads(_text_of(name)), ()))
+
+
 def _features(name: str, parts: tuple[str, ...]) -> frozenset[Feature]:
     """What a pattern has in some parts of its source, or in all."""
-    found = frozenset(_told(json.loads(_text_of(name)), ()))
-    return frozenset(each for each in found if not parts or each[0] in parts)
+    return frozenset(each for each in _whole(name) if not parts or each[0] in parts)
 
 
 def _told(tree: object, place: Feature) -> Iterator[Feature]:
