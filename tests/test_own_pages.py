@@ -290,7 +290,10 @@ def test_one_long_call_of_a_library_ends_with_a_sentence(tmp_path):
     (tmp_path / "pages").mkdir()
     (tmp_path / "pages" / "notes.html").write_text(text, encoding="utf-8")
     (tmp_path / "pattern.yaml").write_text(SOURCE.replace("materials", "notes"), encoding="utf-8")
-    quick = "import booklet.pages.texts.templating as t; from booklet.__main__ import main; t.OWN_SECONDS = 1; "
+    quick = (
+        "import booklet.kit.running.stopping as s, booklet.pages.texts.templating as t; from booklet.__main__ import main; "
+        "s.SWALLOWED, t.OWN_SECONDS = 1, 1; "
+    )
     ended = subprocess.run(
         [sys.executable, "-c", quick + f"main(['build', {str(tmp_path)!r}, '--web', '--trust-pages', '--quiet'])"],
         capture_output=True, text=True, check=False,

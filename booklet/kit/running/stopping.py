@@ -19,6 +19,8 @@ _REQUESTS = [
 ]
 
 
+SWALLOWED = 8
+"""Seconds of the processor, counted in whole ones, in which a library may swallow the alarm, which comes each second."""
 _HEIR = "import sys; sys.stdin.buffer.read(1) or print(sys.argv[1], file=sys.stderr)"
 
 if sys.platform != "win32":
@@ -121,8 +123,7 @@ def within(seconds: int, memory: int, last_words: str) -> Iterator[None]:
 
     limits = {kind: resource.getrlimit(kind) for kind in (resource.RLIMIT_AS, resource.RLIMIT_CPU)}
     used = resource.getrusage(resource.RUSAGE_SELF)
-    # counted in whole seconds; a library may swallow the alarm some times, and each comes a second later
-    last = int(used.ru_utime + used.ru_stime) + 2 * seconds + 8
+    last = int(used.ru_utime + used.ru_stime) + 2 * seconds + SWALLOWED
     before = signal.signal(signal.SIGPROF, _late)
     heir = subprocess.Popen(
         [sys.executable, "-I", "-S", "-c", _HEIR, last_words],
