@@ -185,6 +185,31 @@ def test_precuts_and_single_pieces_are_not_folded(tmp_path):
     assert not folded(plan)
 
 
+def test_what_does_not_fit_on_half_the_width_is_not_folded(tmp_path):
+    # a sail is cut more than 3 1/2 in wide and 4 1/2 in high: on cloth of 7 in one fits, on half of it none
+    ink = '  ink: {name: Ink, colour: "#224466", width: 7 in}'
+    sand = '  sand: {name: Sand, colour: "#eeddcc"}'
+    plan = plan_of(tmp_path, pattern_text(f"{ink}\n{sand}", SHAPES, PIECES, "2 x 2"))
+    assert not folded(plan) and sail_of(plan).pairs == 0
+    inside(of(plan))
+
+
+def test_a_sash_is_a_rectangle_a_cornerstone_a_square_and_the_fullest_strip_is_cut_first(tmp_path):
+    # 4 x 5 blocks: 3 x 5 + 4 x 4 = 31 sashes and 3 x 4 = 12 cornerstones between them; 20 squares of 2 1/2 in, of which
+    # 16 lie across 40 in and 4 are left
+    sand = '  sand: {name: Sand, colour: "#eeddcc"}'
+    quilt = "quilt:\n  sashing: {width: 1 in, fabric: sand, cornerstones: sand}\n"
+    piece = "      - {id: a, patch: p, fabric: ink, at: [1, 1]}"
+    square = "  p: {shape: square, side: 2}"
+    plan = plan_of(tmp_path, pattern_text(f"{INK}\n{sand}", square, piece, "4 x 5", quilt))
+    assert [(line.name, line.method, line.pieces) for line in plan.patches] == [
+        ("A", METHODS["square"], 20),
+        ("sash", METHODS["rectangle"], 31),
+        ("cornerstone", METHODS["square"], 12),
+    ]
+    assert [len(layout) for strip in of(plan).strips for layout in strip.layouts] == [16, 4]
+
+
 @pytest.mark.parametrize("wish", ["lenghtwise", "3"])
 def test_an_unknown_cut_is_a_fault(tmp_path, wish):
     with pytest.raises(AssertionError):

@@ -72,6 +72,20 @@ def test_what_is_kept_and_ready():
     assert (first["buys"], second["buys"]) == (["ink", "sand"], ["reed"])
 
 
+def test_the_sum_of_an_amount_stands_where_its_cloth_is_bought():
+    # sand is cut in both parts and bought once
+    summed = [
+        {cloth.fabric for cloth in part.sizes[0].cutting.fabrics if cloth.sum}
+        for part in coves().parts
+    ]
+    cut = [
+        {cloth.fabric for cloth in part.sizes[0].cutting.fabrics if cloth.strips}
+        for part in coves().parts
+    ]
+    assert cut == [{"ink", "sand"}, {"sand", "reed"}]
+    assert summed == [{"ink", "sand"}, {"reed"}]
+
+
 def test_the_last_part_has_the_quilt():
     first, second = (part["sizes"]["mat"] for part in told())
     assert (first["makes"], first["joins_quilt"]) == ({"wave": 4}, False)

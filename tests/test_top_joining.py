@@ -128,6 +128,7 @@ def test_a_top_can_grow_from_its_middle(tmp_path):
     # of 3 x 3 blocks of which each has a square at its lower right corner the middle one touches the four beside it,
     # and by the squares those at the upper left and the lower right; it begins above and goes round clockwise
     assert first.join == ("r2c2", "r1c2", "r2c3", "r3c3", "r3c2", "r2c1", "r1c1")
+    assert (first.make, then.make) == ("middle1", joining.TOP)
     assert then.join == (first.make, "r1c3", "r3c1")
     assert top.cards[0].title == "Sew 6 blocks round the middle one"
     again = top_of("long_hexagons_in_lattice", ("  join: from the middle\n", ""), tmp_path=tmp_path)

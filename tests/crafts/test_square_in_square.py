@@ -21,3 +21,6 @@ def test_a_centre_and_two_squares_cut_once():
     made = WAY.figures(kind((4.0,), ("ink", "sky"), 3), asked())
     # 4 / √2 + 1/2 = 3.328; 4 / 2 + 1/4 (2 + √2) = 2.854
     assert cuts(made) == [("ink", "3 3/8", 3), ("sky", "2 7/8", 6)]
+    assert str(made.sum) == (
+        "2.83 finished + 0.5 = 3.33, rounded up 3 3/8; 2 finished + 0.85 = 2.85, rounded up 2 7/8"
+    )
