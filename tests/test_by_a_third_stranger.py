@@ -5,6 +5,8 @@ from pathlib import Path
 
 import pytest
 
+from booklet.comparing.changes import changes
+from booklet.comparing.side import of_plan
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.quilts.quilt import layout_figure
 from booklet.kit.diagnostic import did_you_mean
@@ -159,3 +161,58 @@ def test_no_words_of_a_picture_stand_two_spaces_apart():
         for edition in plan.pattern.booklet.editions:
             html = compose(plan, edition, None, Paper.LETTER, ()).html
             assert not re.findall(r"<text[^>]*>[^<]*  [^<]*</text>", html)
+
+
+CLASS = """
+title: C
+units: inch
+sizes: {a: {title: A, unit: 1 in, blocks: 2 x 2}}
+fabrics: {a: {name: Ash, colour: navy, width: 40 in}, b: {name: Bone, colour: white, width: 40 in}}
+blocks: {b: {title: Bench, grid: [[a, b]], columns: [5, 5], rows: [10]}}
+quilt: {}
+booklet:
+  class: {students: 12, makes: {b: 2}, start: "13:30", sessions: [{title: Sew, minutes: 90}]}
+  parts: [{title: First, blocks: [b]}, {title: Last, quilt: yes}]
+  editions: {one: {pages: [class, kits, day]}, two: {parts: yes, pages: [materials, cutting, quilt]}}
+"""
+
+
+def compared(tmp_path, was, now):
+    sides = []
+    for name, text in (("was", was), ("now", now)):
+        folder = tmp_path / name
+        folder.mkdir()
+        sides.append(of_plan(written(folder, text)))
+    return {(str(c.what), c.grave): (str(c.was), str(c.now)) for c in changes(*sides)}
+
+
+def test_compare_tells_of_the_class(tmp_path):
+    """5 1/2 x 10 1/2 in is cut, 7 from a strip of 40 in (3 with their long side across): 14 kits of two are 28, four strips,
+    42 in and 1/2 to straighten, 1 1/4 yd (45 in); with three each 42: six strips, 63 1/2 in, 1 7/8 yd (67 1/2)."""
+    now = (
+        CLASS.replace("{b: 2}", "{b: 3}")
+        .replace("13:30", "9:30")
+        .replace("minutes: 90", "minutes: 120")
+    )
+    found = compared(tmp_path, CLASS, now)
+    assert found["what each student makes", True] == ("2 Bench", "3 Bench")
+    assert found["the times of the class", True] == (
+        "from 13:30; Sew, 90 min",
+        "from 9:30; Sew, 120 min",
+    )
+    said = found["cloth for all kits: Ash", True]
+    assert [each.replace("\\u00a0", " ") for each in said] == ["1 1/4 yd", "1 7/8 yd"]
+    assert not any("kits to cut" in what for what, _ in found)
+
+
+def test_compare_tells_of_students_and_parts(tmp_path):
+    """12 and 2 spare kits (one for every ten begun) are 14; 31 and 4 are 35."""
+    now = CLASS.replace("students: 12", "students: 31")
+    now = now.replace(
+        "{title: First, blocks: [b]}, {title: Last, quilt: yes}", "{title: All, blocks: [b]}"
+    )
+    found = compared(tmp_path, CLASS, now)
+    assert found["who gets a kit", False] == ("12 students", "31 students")
+    assert found["kits to cut", False] == ("14 kits", "35 kits")
+    assert found["what is made in part 1", True] == ("4 Bench", "4 Bench and the quilt joined")
+    assert found["what is made in part 2", True] == ("the quilt joined", "none")

@@ -310,9 +310,17 @@ def test_the_facts_tell_the_class():
     assert kits["kits"] == 12
     assert kits["each"][0] == {"for": "A", "fabric": "tar", "pieces": 2, "reversed": 0}
     assert kits["cutting"]["rust"]["buy"]["yards"] == "3/8"
-    assert "class" not in facts(
-        compiler.plan(compiler.check(PATTERNS / "class_by_the_clock").value)
-    )
+    # a class that counts no students and makes the whole size has its times alone
+    clock = facts(compiler.plan(compiler.check(PATTERNS / "class_by_the_clock").value))["class"]
+    assert clock == {
+        "start": "9:45",
+        "sessions": [
+            {"title": "Pairs", "minutes": 50, "break": False},
+            {"title": "Tea on the jetty", "minutes": 20, "break": True},
+            {"title": "Blocks", "minutes": 75, "break": False},
+            {"title": "Rows", "minutes": 60, "break": False},
+        ],
+    }
 
 
 def test_parts_of_a_print_with_an_up_are_cut_for_every_kit():

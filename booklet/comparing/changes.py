@@ -36,6 +36,8 @@ class About(Enum):
     PRESSING = "pressing"
     FINISHING = "finishing"
     TIME = "time"
+    CLASS = "class"
+    PARTS = "parts"
 
 
 class Change(Record, kw_only=True):
@@ -57,6 +59,7 @@ def changes(old: PatternState, new: PatternState) -> tuple[Change, ...]:
     sizes = {**old.facts["sizes"], **new.facts["sizes"]}
     found = [change for size in sizes for change in _OfSize(old, new, size).changes()]
     found += _languages(old.facts, new.facts)
+    found += _lesson(old.facts.get("class") or {}, new.facts.get("class") or {})
     place = {size: n for n, size in enumerate(("", *sizes))}
     order = list(About)
     return tuple(sorted(found, key=lambda c: (not c.grave, place[c.size], order.index(c.about))))
@@ -78,6 +81,46 @@ def _languages(was: Json, now: Json) -> Iterator[Change]:
                 was=_said(iter(before)),
                 now=_said(iter(after)),
             )
+
+
+def _lesson(was: Json, now: Json) -> Iterator[Change]:
+    """How many come to the class, and its times: what holds for all sizes. Facts of an earlier make tell no sessions."""
+    students = [side.get("students", 0) for side in (was, now)]
+    if students[0] != students[1]:
+        yield _of_class(phrase("who gets a kit"), [_counted(n) for n in students])
+    kits = [
+        n + side.get("spare_kits", 0) if n else 0
+        for n, side in zip(students, (was, now), strict=True)
+    ]
+    if kits[0] != kits[1]:
+        said = [plural_phrase("{n} kit", "{n} kits", n) if n else _NOTHING for n in kits]
+        yield _of_class(phrase("kits to cut"), said)
+    times = [_times(side) for side in (was, now)]
+    if times[0] != times[1] and not (was and "sessions" not in was and "start" not in was):
+        said = [listing(each, "semicolons") if each else _NOTHING for each in times]
+        yield _of_class(phrase("the times of the class"), said, grave=True)
+
+
+def _counted(students: int) -> Text:
+    return plural_phrase("{n} student", "{n} students", students) if students else _NOTHING
+
+
+def _of_class(what: Text, said: Sequence[Text], grave: bool = False) -> Change:
+    """A change of the class as a whole; grave where whoever goes by the earlier one comes at the wrong time."""
+    was, now = said
+    return Change(size="", about=About.CLASS, grave=grave, what=what, was=was, now=now)
+
+
+def _times(lesson: Json) -> list[Text]:
+    """When the class begins, and its sessions with their minutes, breaks too."""
+    start = [phrase("from {time}", time=lesson["start"])] if "start" in lesson else []
+    return [
+        *start,
+        *(
+            phrase("{session}, {n} min", session=session["title"], n=session["minutes"])
+            for session in lesson.get("sessions", ())
+        ),
+    ]
 
 
 def _spoken(facts: Json) -> dict[str, list[str]]:
@@ -114,6 +157,51 @@ class _OfSize:
         yield from self._time()
         for kind in ("colourways", "layouts", "combined"):
             yield from self._alternatives(kind)
+        yield from self._class()
+        yield from self._in_parts()
+
+    def _class(self) -> Iterator[Change]:
+        """What each student of the class makes of the size, and what is bought for one and for all kits."""
+        student, kits = (
+            [
+                ((side.facts.get("class") or {}).get(key) or {}).get(self.size)
+                for side in (self.old, self.new)
+            ]
+            for key in ("student", "kits")
+        )
+        if student != [None, None]:
+            made = [self._made(side) if side else phrase("the whole size") for side in student]
+            if made[0] != made[1]:
+                yield self._change(About.CLASS, True, phrase("what each student makes"), made)
+        for says, sides in ((_for_one, student), (_for_all, kits)):
+            was, now = ((side or {}).get("cutting", {}) for side in sides)
+            for fabric in {**was, **now} if None not in sides else ():
+                what = says(self._fabric(fabric))
+                if bought := self._bought(what, was.get(fabric), now.get(fabric)):
+                    yield bought
+
+    def _in_parts(self) -> Iterator[Change]:
+        """What is made of the size in each part, and which cloths are bought in it."""
+        told = [side.facts.get("parts") or () for side in (self.old, self.new)]
+        for n in range(max(map(len, told))):
+            sides = [(of[n]["sizes"].get(self.size) or {}) if n < len(of) else {} for of in told]
+            made = [self._made(side) for side in sides]
+            if made[0] != made[1]:
+                what = phrase("what is made in part {n}", n=n + 1)
+                yield self._change(About.PARTS, True, what, made)
+            bought = [_said(iter(map(self._fabric, side.get("buys", ())))) for side in sides]
+            if bought[0] != bought[1]:
+                what = phrase("the cloths bought in part {n}", n=n + 1)
+                yield self._change(About.PARTS, True, what, bought)
+
+    def _made(self, side: Json | None) -> Text:
+        """The blocks that are made, with how many of each, and the quilt where it is joined."""
+        blocks = [
+            phrase("{n} {block}", n=n, block=self._block(id))
+            for id, n in (side or {}).get("makes", {}).items()
+        ]
+        joined = [phrase("the quilt joined")] if (side or {}).get("joins_quilt") else []
+        return _said(iter([*blocks, *joined]))
 
     def _change(
         self,
@@ -442,6 +530,14 @@ _ALTERNATIVES: dict[str, Callable[[str], Phrase]] = {
     "layouts": lambda title: phrase("the layout {name}", name=title),
     "combined": lambda title: phrase("the colorway and layout {name}", name=title),
 }
+
+
+def _for_one(fabric: Text) -> Phrase:
+    return phrase("cloth for one student: {fabric}", fabric=fabric)
+
+
+def _for_all(fabric: Text) -> Phrase:
+    return phrase("cloth for all kits: {fabric}", fabric=fabric)
 
 
 def _in(what: Text, title: str) -> Text:

@@ -40,7 +40,9 @@ from booklet.pattern import (
     Edition,
     Imprint,
     Instalment,
+    Lesson,
     Pattern,
+    Session,
     Voice,
 )
 from booklet.pattern.spoken import voice_of
@@ -122,7 +124,14 @@ STUDENT: FactKind[SizePlan] = record(
     key("rotary", several(LINE), lambda size: _lines(size)),
     key("sittings", several(SITTING), lambda size: size.sittings),
 )
+SESSION: FactKind[Session] = record(
+    key("title", TEXT, lambda session: session.title),
+    key("minutes", COUNT, lambda session: session.minutes),
+    key("break", FLAG, lambda session: session.is_break),
+)
 CLASS: FactKind[Plan] = record(
+    maybe("start", TEXT, lambda plan: _start(plan.pattern.booklet.lesson)),
+    maybe("sessions", several(SESSION), lambda plan: plan.pattern.booklet.lesson.sessions or None),
     maybe("students", COUNT, lambda plan: plan.pattern.booklet.lesson.students),
     maybe("spare_kits", COUNT, lambda plan: _spares(plan)),
     maybe("student", by_name(STUDENT), lambda plan: _by_size(plan.student)),
@@ -203,8 +212,17 @@ FACTS: FactKind[Plan] = record(
     ),
     maybe("combined", several(ALTERNATIVE), lambda plan: _side_by_side(plan, AlternativeKind.BOTH)),
     maybe("published", PUBLISHED, lambda plan: plan if _is_published(plan.pattern) else None),
-    maybe("class", CLASS, lambda plan: plan if plan.student or plan.kits else None),
+    maybe("class", CLASS, lambda plan: plan if _has_class(plan) else None),
 )
+
+
+def _has_class(plan: Plan) -> bool:
+    return bool(plan.student or plan.kits or plan.pattern.booklet.lesson.sessions)
+
+
+def _start(lesson: Lesson) -> str | None:
+    """When the class begins, by the clock: "9:30"."""
+    return None if lesson.start is None else f"{lesson.start // 60}:{lesson.start % 60:02d}"
 
 
 def _editions(pattern: Pattern) -> list[tuple[Edition, Voice]]:
