@@ -13,6 +13,7 @@ from booklet.kit.diagnostic import did_you_mean
 from booklet.kit.measure import Length
 from booklet.pages.composing import compose
 from booklet.pattern import Paper
+from booklet.plan.workshop.day import day_of
 from booklet.quilt.finishing.panels import best_layout
 from booklet.recipe import compiler
 from tests import corpus
@@ -216,3 +217,64 @@ def test_compare_tells_of_students_and_parts(tmp_path):
     assert found["kits to cut", False] == ("14 kits", "35 kits")
     assert found["what is made in part 1", True] == ("4 Bench", "4 Bench and the quilt joined")
     assert found["what is made in part 2", True] == ("the quilt joined", "none")
+
+
+def dealt(text, tmp_path):
+    """The stretches of a class: in which session, of which block, which steps."""
+    plan = written(tmp_path, text)
+    lesson = plan.pattern.booklet.lesson
+    day = day_of(lesson, plan.sizes[0])
+    return [
+        (s.session.title, s.task and s.task.block, s.task and s.task.cards) for s in day.stretches
+    ], day.left
+
+
+TWO_BLOCKS = """
+title: D
+units: inch
+sizes: {a: {title: A, unit: 1 in, blocks: 2 x 1}}
+fabrics: {a: {colour: navy}, b: {colour: white}}
+blocks:
+  one: {title: One, grid: [[a, b], [b, a]], columns: [2, 2], rows: [2, 2]}
+  two: {title: Two, grid: [[b, a, b]], columns: [1, 2, 1], rows: [4]}
+quilt: {arrange: [[one, two]]}
+booklet:
+  class:
+    sessions:
+      - {title: First, minutes: 60, do: The pairs.}
+      - {title: Second, minutes: 60, do: The rest.}
+  editions: {day: {pages: [day]}}
+"""
+
+
+def test_a_session_sews_as_far_as_it_says(tmp_path):
+    """Two seams of 2 in and one of 4 in of block One, two of 4 in of Two, one of 4 in between: 20 in at 10 in a minute and
+    five or six joins of a minute each are some eight minutes: the first of 60 holds all of it, unless it says how far."""
+    found, left = dealt(TWO_BLOCKS, tmp_path)
+    assert all(session == "First" for session, block, _ in found if block) and left == 0
+    one = TWO_BLOCKS.replace("do: The pairs.", "until: 1, do: The pairs.")
+    found, left = dealt(one, tmp_path)
+    assert [row for row in found if row[0] == "First"] == [
+        ("First", "One", (1,)),
+        ("First", None, None),
+    ]
+    assert next(row for row in found if row[0] == "Second") == ("Second", "One", (2,)) and left == 0
+    block = TWO_BLOCKS.replace("do: The pairs.", "until: one, do: The pairs.")
+    found, _ = dealt(block, tmp_path)
+    assert {b for session, b, _ in found if session == "First"} == {"One", None}
+    assert next(row for row in found if row[0] == "Second")[1] == "Two"
+    both = block.replace(
+        "do: The rest.", "until: one 2, do: The rest."
+    )  # nothing is left of it: all else is for home
+    found, left = dealt(both, tmp_path)
+    assert [row for row in found if row[0] == "Second"] == [("Second", None, None)] and left > 1
+
+
+@pytest.mark.parametrize(
+    ("said", "code"), [("too", "unknown-name"), ("two 0", "bad-number"), ("[two]", "wrong-kind")]
+)
+def test_until_names_a_block_or_a_step(tmp_path, said, code):
+    text = TWO_BLOCKS.replace("do: The pairs.", f"until: {said}, do: The pairs.")
+    (tmp_path / "pattern.yaml").write_text(text, "utf-8")
+    found = compiler.check(tmp_path).diagnostics
+    assert [d.code for d in found] == [code] and found[0].span.line == 13

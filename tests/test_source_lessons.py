@@ -19,7 +19,10 @@ booklet:
 """
 LESSON = Lesson(
     homework=("Cut one block.",),
-    sessions=(Session("Wings", 60, ("Step 1.", "Step 2.")), Session("Rows", 45, ())),
+    sessions=(
+        Session(title="Wings", minutes=60, do=("Step 1.", "Step 2.")),
+        Session(title="Rows", minutes=45, do=()),
+    ),
 )
 
 
@@ -58,7 +61,7 @@ def test_what_is_no_time_of_day_is_told(start):
     ("minutes", "said"), [((60, 45), "1 h 45 min"), ((60, 60), "2 h"), ((45,), "45 min")]
 )
 def test_the_time_of_a_class(minutes, said):
-    lesson = Lesson(sessions=tuple(Session("x", each, ()) for each in minutes))
+    lesson = Lesson(sessions=tuple(Session(title="x", minutes=each, do=()) for each in minutes))
     assert str(class_time(lesson)).replace("\u00a0", " ") == said
 
 

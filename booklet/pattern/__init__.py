@@ -47,6 +47,7 @@ from booklet.pattern.booklets import (
     Paper as Paper,
     Session as Session,
     Tint as Tint,
+    Until as Until,
     Voice as Voice,
 )
 from booklet.pattern.cloth import (

@@ -29,13 +29,21 @@ class Page(Record):
     span: Span
 
 
-class Session(Record):
-    """One stretch of a class: what is done in it, and how many minutes it takes."""
+class Until(Record):
+    """How far is sewn: to the end of a step, of a block, or of a step of a block; without a block, of the one then sewn."""
+
+    block: str | None
+    step: int | None
+
+
+class Session(Record, kw_only=True):
+    """One stretch of a class: what is done in it, and how many minutes it takes; `until` is how far is sewn at most."""
 
     title: str
     minutes: int
     do: tuple[str, ...]
     is_break: bool = False
+    until: Until | None = None
 
 
 class Makes(Record):

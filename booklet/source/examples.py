@@ -146,7 +146,7 @@ makes: one block
 homework: [Cut the patches of one block., Sew the practice sheet once.]
 start: "9:30"
 sessions:
-  - {title: One block, minutes: 90, do: Sew the steps in order.}
+  - {title: One block, minutes: 90, until: 4, do: Sew the steps in order.}
   - {title: Tea, minutes: 15, break: yes}
 """,
         "colourway": """\

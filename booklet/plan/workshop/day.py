@@ -1,17 +1,17 @@
 """Floor 9: the day of a class: what is sewn when, and who then needs a machine, an iron or light.
 
 The tasks of the sittings, in their order, are dealt out to the sessions of the class: a task goes on in the next session where
-one ends, and breaks are left free. All students sew the same at the same time, so each needs what the task needs.
+one ends, what lies beyond the step until which a session goes waits for the next, and breaks are left free. All students sew the same at the same time, so each needs what the task needs.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import accumulate, pairwise
 
 from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import Record, replace
-from booklet.pattern import By, Lesson, Session
+from booklet.pattern import By, Lesson, Session, Until
 from booklet.plan.records import Portion, SizePlan
 from booklet.pressing.pressing import Pressing
 
@@ -45,6 +45,7 @@ def day_of(lesson: Lesson, plan: SizePlan) -> Day:
         for task in _often(sitting.portions, sitting.last - sitting.first + 1)
     ]
     irons = {block.block.title: cards_with_iron(block.pressing) for block in plan.blocks}
+    titles = {block.block.id: block.block.title for block in plan.blocks}
     waiting = [(task, task.minutes) for task in reversed(_joined(tasks))]
     ends = tuple(accumulate((each.minutes for each in lesson.sessions), initial=0))
     found: list[ClassStretch] = []
@@ -53,16 +54,32 @@ def day_of(lesson: Lesson, plan: SizePlan) -> Day:
             found.append(ClassStretch(session=session, begin=begin, end=end, task=None))
             continue
         at = float(begin)
-        while waiting and end - at > NOISE:
+        reach = _reach(session.until, [task for task, _ in reversed(waiting)], titles)
+        while waiting and reach and end - at > NOISE:
             task, minutes = waiting.pop()
             sewn = min(minutes, end - at)
             found.append(_stretch(session, at, sewn, task, minutes, irons))
             at += sewn
             if minutes - sewn > NOISE:
                 waiting.append((task, minutes - sewn))
+            else:
+                reach -= 1
         if end - at >= 1:  # a minute in hand
             found.append(ClassStretch(session=session, begin=at, end=end, task=None))
     return Day(tuple(found), sum(minutes for _, minutes in waiting))
+
+
+def _reach(until: Until | None, waiting: Sequence[Portion], titles: Mapping[str, str]) -> int:
+    """How many of the tasks that wait may be sewn in a session that goes so far: all up to the last that it names."""
+    if until is None or not waiting:
+        return len(waiting)
+    block = waiting[0].block if until.block is None else titles.get(until.block, "")
+    named = [
+        n
+        for n, task in enumerate(waiting, 1)
+        if task.block == block and (until.step is None or min(task.cards, default=0) <= until.step)
+    ]
+    return max(named, default=0)
 
 
 def _often(portions: tuple[Portion, ...], times: int) -> Iterator[Portion]:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from booklet.kit.bounds import MOST_MADE, MOST_STUDENTS
-from booklet.pattern import Lesson, Makes, Session
+from booklet.kit.bounds import MOST_MADE, MOST_STEPS, MOST_STUDENTS
+from booklet.pattern import Lesson, Makes, Session, Until
 from booklet.source.tree.node import Map, Node, Text
 from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import groups, one_or_list
@@ -47,6 +47,27 @@ def _some_blocks(node: Map, what: str, reading: Reading) -> Makes | None:
         if block is not None and many is not None:
             found.append((block, many))
     return Makes(node.span, tuple(found)) if len(found) == len(node.entries) else None
+
+
+_UNTIL_WORDS = (
+    "the number of a step, the name of a block, or both, such as `4`, `window` or `window 4`"
+)
+_STEP = count(1, MOST_STEPS, "the number of a step")
+
+
+def _until(node: Node, what: str, reading: Reading) -> Until | None:
+    """How far is sewn, with an unknown block noted."""
+    if not isinstance(node, Text) or node.is_empty:
+        wrong_kind(node, what, _UNTIL_WORDS, reading)
+        return None
+    name, known = " ".join(node.value.split()), reading.names.get("block", ())
+    head, _, tail = name.rpartition(" ")
+    if name in known or not tail.isascii() or not tail.isdigit():
+        block = name_of("block").read(node, what, reading)
+        return None if block is None else Until(block, None)
+    step = _STEP.read(Text(tail, node.span), what, reading)
+    block = name_of("block").read(Text(head, node.span), what, reading) if head else None
+    return None if step is None or (head and block is None) else Until(block, step)
 
 
 HOMEWORK = Key("homework", _TASKS, "What is done before class.")
@@ -94,7 +115,13 @@ TITLE = Key("title", wording("a title", longest=120), "What the session is about
 MINUTES = Key("minutes", count(1, 600, "how many minutes it takes"), "How many minutes it takes.")
 DO = Key("do", _TASKS, "What is done in it, in order.")
 BREAK = Key("break", yes_no(), "Whether it is a break, which is not counted as class.")
-SESSION = Table("session", "A stretch of a class.", (TITLE, MINUTES, DO, BREAK))
+UNTIL: Key[Until] = Key(
+    "until",
+    Kind(_UNTIL_WORDS, _until, {"type": ["string", "integer"]}),
+    "How far is sewn in it, so that the page `day` leaves the rest for later: to the end of a step, of a block, or of a step "
+    "of a block. Left out, as far as its minutes reach.",
+)
+SESSION = Table("session", "A stretch of a class.", (TITLE, MINUTES, DO, BREAK, UNTIL))
 
 
 def read_lesson(node: Map | None, reading: Reading) -> Lesson:
@@ -131,4 +158,10 @@ def _session(number: int, node: Node, reading: Reading) -> Session | None:
     minutes = fields.need(MINUTES, "the times of the class are worked out of it")
     if title is None or minutes is None:
         return None
-    return Session(title, minutes, fields.get(DO) or (), fields.get(BREAK) or False)
+    return Session(
+        title=title,
+        minutes=minutes,
+        do=fields.get(DO) or (),
+        is_break=fields.get(BREAK) or False,
+        until=fields.get(UNTIL),
+    )
