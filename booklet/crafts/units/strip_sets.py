@@ -142,8 +142,8 @@ def steps(unit: TogetherUnit, _: Text, across: Text) -> tuple[Phrase, ...]:
     names = "".join(part.name.removeprefix(unit.name) for part in unit.cuts)
     return (
         plural_phrase(
-            "Sew the strips together along their length in the order of their letters ({names}): {n} strip set. Press the seams as the step with {unit} shows, so that they lie right where the pieces cut from it are joined. Straighten one end and cut across every {across}.",
-            "Sew the strips together along their length in the order of their letters ({names}): {n} strip sets. Press the seams as the step with {unit} shows, so that they lie right where the pieces cut from them are joined. Straighten one end of each and cut across every {across}.",
+            "Sew the strips together along their length in the order of their letters ({names}): {n} strip set. Press the seams as the step with {unit} shows. Straighten one end and cut across every {across}. Pieces for which that step tells another way are pressed anew.",
+            "Sew the strips together along their length in the order of their letters ({names}): {n} strip sets. Press the seams as the step with {unit} shows. Straighten one end of each and cut across every {across}. Pieces for which that step tells another way are pressed anew.",
             unit.rounds,
             names=names,
             unit=unit.name,

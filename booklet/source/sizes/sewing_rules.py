@@ -47,9 +47,14 @@ FOUNDATION_MARGIN = Key(
 MACHINE_FROM = Key(
     "machine from",
     length("zero"),
-    "Seams this long or longer, each from end to end, are sewn by machine, shorter ones by hand. Left out: what ends at a corner to be set in is sewn by hand if shorter than 1 in (2.5 cm), all else by machine.",
+    "Seams this long or longer, each from end to end, are sewn by machine, shorter ones by hand. Left out: what ends at a corner to be set in is sewn by hand if shorter than 1 in (2.5 cm); longer seams that turn at one as `set in by` says, all else by machine.",
 )
-SET_IN_BY = Key("set in by", one_of(By), "How pieces with corners to set in are sewn.")
+SET_IN_BY = Key(
+    "set in by",
+    one_of(By),
+    "How corners are set in whose seams are long enough for the machine.",
+    default="hand",
+)
 ENDS = Key(
     "ends",
     one_of(Ends),
