@@ -147,3 +147,14 @@ def test_a_ring_of_stem_is_told_to_end_before_it_meets_itself(tmp_path):
     )
     open_ = ring.replace("0 1 1 1 2, width", "0 0 1 1.005 2.1, width")  # 0.1 u short
     assert told(tmp_path, BLOCK.replace("quilt:", open_)) == []
+
+
+def test_a_thread_that_waits_within_a_step_is_told():
+    """The second ring of a rosette of 19, 1/2 in a side: 18 seams to the first ring and 12 between its own patches, 15 in. The
+    thread of the first ring (12 seams, 6 in) sews the first of its twelve runs and, when the ring has come round, the last."""
+    (folder,) = (folder for folder in corpus.FOLDERS if folder.name == "hexagon_rosette_2")
+    (size,) = (size for size in corpus.plan_of(folder).sizes if size.size.id == "mini")
+    first, second = size.blocks[0].cards
+    told = "These 12 seams take 2 threads: the routes show where each goes on; let one that waits hang."
+    assert told in map(str, second.sentences)
+    assert not any("one that waits" in str(said) for said in first.sentences)  # sewn in one go

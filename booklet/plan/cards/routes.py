@@ -249,6 +249,21 @@ def hanging_words(steps: Sequence[Step], assembly: Assembly) -> Iterator[Phrase]
         yield _coming(len(came), _steps(came))
     if goes:
         yield _going(len(goes), begun, _steps(goes))
+    for step in steps[:1]:
+        yield from _left_within(step, assembly)
+
+
+def _left_within(step: Step, assembly: Assembly) -> Iterator[Phrase]:
+    """That a thread of a step waits while other seams of it are sewn, where the routes have it go on after them."""
+    at = {seam: k for k, run in enumerate(step.runs) for seam in run.seams}
+    sewn = [tuple(dict.fromkeys(at[s] for s in t.seams if s in at)) for t in assembly.threads]
+    waits = any(abs(b - a) > 1 for runs in sewn for a, b in itertools.pairwise(runs))
+    if waits and sum(map(bool, sewn)) < len(step.runs):
+        yield phrase(
+            "These {seams} seams take {n} threads: the routes show where each goes on; let one that waits hang.",
+            seams=len(step.runs),
+            n=sum(map(bool, sewn)),
+        )
 
 
 def _steps(cards: Iterable[int]) -> Phrase:
