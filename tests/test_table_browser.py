@@ -387,6 +387,35 @@ def test_a_printed_page_holds_the_chosen_size_alone(opened):
         assert "At the table" not in text
 
 
+def test_no_sheet_true_to_size_is_cut_off_where_the_page_is_printed(opened):
+    page = opened(color_scheme="light")
+    choose(page, "s", SIZES["lap"])
+    page.emulate_media(media="print")
+    margin = float(
+        re.search(r"@page templates \{ margin: ([\d.]+)mm", template_text("screen.css"))[1]
+    )
+    sheets = page.evaluate(
+        """() => [...document.querySelectorAll(".template-page")].filter((each) => each.checkVisibility())
+        .map((each) => [getComputedStyle(each).overflowX, each.querySelector("svg").getBoundingClientRect()])
+        .map(([overflow, box]) => [overflow, box.width / 96 * 25.4, box.height / 96 * 25.4])"""
+    )
+    assert sheets
+    for overflow, wide, high in sheets:
+        assert overflow == "visible"
+        # the narrower of A4 (ISO 216: 210 x 297 mm) and letter (8 1/2 x 11 in), the lower of both
+        assert wide <= 210 - 2 * margin and high <= 279.4 - 2 * margin
+
+
+def test_a_box_to_tick_is_named_by_the_figures_of_its_row_apart(opened):
+    page = opened()
+    choose(page, "s", SIZES["lap"])
+    row = page.locator(".page-cutting table.cut tbody tr:visible:has(input.tick)").first
+    cells = [cell.strip() for cell in row.locator("td, th").all_inner_texts()][:3]
+    named = row.locator("input.tick").get_attribute("aria-label")
+    # row 1, 1 strip, 6 in: once read as "116 in"
+    assert " · ".join(re.sub(r"\s+", " ", cell) for cell in cells) in named
+
+
 def test_nothing_sticks_out_and_no_fraction_breaks(opened):
     page = opened()
     choose(page, "s", SIZES["lap"])

@@ -65,6 +65,7 @@ export const wordsOf = (element) => {
   const copy = /** @type {Element} */ (element.cloneNode(true));
   for (const unseen of all("[data-s]", copy)) if (!unseen.matches(`[data-s~="${root.dataset.s}"]`)) unseen.remove();
   for (const mark of all(".sr, .ours, svg, button", copy)) mark.remove();
+  for (const cell of all(":is(td, th) + :not(.tick-cell)", copy)) cell.prepend(" · "); // or 1, 1 and 6 in were read as 116 in
   return (copy.textContent || "").replace(/\s+/g, " ").trim();
 };
 
