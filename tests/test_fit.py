@@ -129,3 +129,15 @@ def test_its_strips_are_as_high_as_its_squares():
     for cloth in (ink, sand):
         strips = [s for s in cloth.strips if any(use.name == "A" for use in s.uses)]
         assert strips and {str(s.width) for s in strips if len(s.uses) == 1} <= {"2 1/16"}
+
+
+def test_only_sides_on_the_rim_have_to_be_as_long_as_the_rim():
+    """Triangles that fill the rim, quarters of a square of 9.1 cm where 9.04 cm is exact: what a side within the block has
+    grown is for its seam to judge, so that they stay on the ruler."""
+    outcome = check(Path(__file__).parent / "patterns" / "long_hexagons_filled")
+    assert outcome.value is not None
+    for size in ("mat", "runner"):
+        corners = [p for p in outcome.value.cuts[size].patches if p.name == "A"]
+        assert {p.by.value for p in corners} == {"ruler"}
+        assert {round(float(p.cut[0]) * 2.54, 3) for p in corners} == {9.1}
+        assert {round(p.exact[0] * 2.54, 2) for p in corners} == {9.04}
