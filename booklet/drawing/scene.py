@@ -165,6 +165,14 @@ class Scene(Record, kw_only=True):
         )
 
 
+class PlaceOutline(Record):
+    """A place of a finished picture: its outline as path data (as points it would take more room than the picture), and the keys of
+    what it shows."""
+
+    path: str
+    of: tuple[str, ...]
+
+
 class Figure(Record, kw_only=True):
     """A finished picture for the pages. `true_size` pictures are never scaled; `places` say what lies where."""
 
@@ -175,4 +183,4 @@ class Figure(Record, kw_only=True):
     caption: str
     alt: str
     true_size: bool = False
-    places: tuple[Place, ...] = ()
+    places: tuple[PlaceOutline, ...] = ()

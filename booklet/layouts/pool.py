@@ -4,6 +4,7 @@ documents; whatever happens to a worker becomes a sentence.
 
 from __future__ import annotations
 
+import io
 import os
 import shutil
 import tempfile
@@ -63,7 +64,9 @@ class Layouts:
         picture once."""
         seat = self._seat(kin)
         seat.waiting += 1
-        return seat.thread.submit(self._done, seat, job, title, at)
+        asked = io.BytesIO()  # of a page with signs of all kinds half as large as its text
+        send_job(asked, job)
+        return seat.thread.submit(self._done, seat, asked, title, at)
 
     def close(self) -> None:
         """End all workers at once."""
@@ -94,9 +97,9 @@ class Layouts:
             return self._all[-1]
 
     def _done(
-        self, seat: _Seat, job: PrintJob, title: str, at: Callable[[int], None]
+        self, seat: _Seat, asked: io.BytesIO, title: str, at: Callable[[int], None]
     ) -> tuple[PrintedFiles, ...]:
-        """The result of a job, in a thread that waits for its worker."""
+        """The result of a job, as it is `asked` of the worker, in a thread that waits for it."""
         pages = [0]
 
         def told(page: int) -> None:
@@ -107,7 +110,9 @@ class Layouts:
         try:
             worker = seat.worker = seat.worker or self._started()
             with worker.asked() as (requests, answers):
-                send_job(requests, job)
+                requests.write(asked.getbuffer())
+                requests.flush()
+                asked.close()
                 return receive_printed(answers, told)
         except WorkerGone as gone:
             seat.worker = None

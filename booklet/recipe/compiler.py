@@ -7,7 +7,8 @@ from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Future
 from contextlib import closing
-from itertools import groupby, product
+from functools import partial
+from itertools import groupby, product, zip_longest
 
 from booklet.checks.checked import CheckedPattern
 from booklet.exports.files import exported, exported_tables
@@ -15,7 +16,7 @@ from booklet.exports.press.printed import PrintedFiles, PrintJob
 from booklet.exports.press.printing import PLAIN, Printing
 from booklet.facts import facts_text
 from booklet.kit.bounds import MOST_PAGE
-from booklet.kit.records import Mutable, Record, field, replace
+from booklet.kit.records import Mutable, Record, replace
 from booklet.kit.remembered.memory import Ask, Memory, plainly
 from booklet.layouts import Layouts
 from booklet.pages.class_letter import letters_of
@@ -86,14 +87,8 @@ def build(
         facts = Attached("facts.json", facts_text(own).encode("utf-8"), "Data")
         printing = replace(printing, attached=(*printing.attached, facts))
     chosen = _chosen(own.pattern, editions, languages, alternatives)
-    screens = _Screens(
-        made=own,
-        sizes=tuple(sizes or ()),
-        layouts=frozenset(each.alternative for each in chosen),
-        asked=web or sites,
-        say=say,
-    )
-    voices = _Voices(checked, own, screens, printing.low_ink)
+    layouts_made = frozenset(each.alternative for each in chosen)
+    voices = _Voices(checked, own, printing.low_ink, layouts_made, tuple(sizes or ()), say)
     made = [
         voices.of(edition, links_between(own.pattern, edition, chosen, sizes)) for edition in chosen
     ]
@@ -105,8 +100,14 @@ def build(
     with closing(Layouts(prints)) as layouts:
         waiting: deque[_Handed] = deque()
         number = 0
-        for said in made:
-            book = said.page() if web else None
+        for said, following in zip_longest(made, made[1:]):
+            book = said.screen() if web or sites else None
+            if following is None or following.screens is not said.screens:
+                said.screens.let_go()
+            page = said.screens.page(book) if book is not None and web else None
+            for name, data in _site(book, say) if sites else ():
+                write(name, data)
+            book = None
             made_of = documents(
                 said.plan,
                 said.edition,
@@ -115,9 +116,10 @@ def build(
                 said.figures,
                 said.on_paper,
                 web,
-                book,
+                page,
                 large,
             )
+            page = None
             for _, alike in groupby(made_of, key=lambda d: d.base or d.name):
                 handed = _handed(tuple(alike), printing, layouts)
                 places = range(number + 1, number + len(handed.documents) + 1)
@@ -132,10 +134,6 @@ def build(
             if (reader := _book(said.plan, said.edition, sizes, said.figures)) is not None:
                 say(f"making {reader[0]}")
                 write(*reader)
-    if sites:
-        for said in made:
-            for name, data in _site(said.screen(), say):
-                write(name, data)
     if beside:
         for said in made:
             for name, data in letters_of(said.plan, said.edition, tuple(sizes or ())):
@@ -208,11 +206,6 @@ class _Said(Record, kw_only=True):
     key: str = ""
     links: tuple[Link, ...] = ()
 
-    def page(self) -> ScreenBook | None:
-        """The same for one file: without other colourways where it would grow too large."""
-        book = self.screen()
-        return None if book is None else self.screens.fitting(book)
-
     def screen(self) -> ScreenBook | None:
         """The edition in all ways in which a reader may have it shown."""
         return self.screens.of(self.edition, self.key, self.links)
@@ -222,9 +215,16 @@ class _Voices:
     """A pattern in the voices of its editions. What does not depend on the voice is worked out once."""
 
     def __init__(
-        self, checked: CheckedPattern, own: Plan, screens: _Screens, low_ink: bool
+        self,
+        checked: CheckedPattern,
+        own: Plan,
+        low_ink: bool,
+        layouts: frozenset[str],
+        sizes: tuple[str, ...],
+        say: Say,
     ) -> None:
-        self._checked, self._own, self._screens, self._low_ink = checked, own, screens, low_ink
+        self._checked, self._own, self._low_ink = checked, own, low_ink
+        self._layouts, self._sizes, self._say = layouts, sizes, say
         self._memory = Memory()
         self._known: dict[Voice, _Said] = {}
 
@@ -247,9 +247,8 @@ class _Voices:
         made = self._own if is_own else plan(checked)
         figures = drawn(made)
         on_paper = drawn(made, low_ink=True) if self._low_ink else figures
-        ask, layouts = self._memory.ask, self._screens.layouts
-        ways = views(checked, made, figures, ask, layouts) if self._screens.asked else ()
-        screens = replace(self._screens, made=made, ways=ways, known={})
+        ways = partial(views, checked, made, figures, self._memory.ask, self._layouts)
+        screens = _Screens(made=made, sizes=self._sizes, say=self._say, views=ways)
         return _Said(
             edition=edition, plan=made, figures=figures, on_paper=on_paper, screens=screens
         )
@@ -279,7 +278,7 @@ def _handed(alike: tuple[Document, ...], printing: Printing, layouts: Layouts) -
     """Documents of one layout, handed to a worker where they are for print; what they say is then no more held."""
     first = alike[0]
     if first.paper is None:
-        return _Handed(alike)
+        return _Handed(tuple(replace(each, parts=(), frame={}) for each in alike))
     readers = tuple(document.reader for document in alike if document.base)
     job = PrintJob(first.base or first.html, first.paper, printing, readers)
     made = layouts.submit(job, first.called, kin=" ".join(first.sizes))
@@ -329,40 +328,38 @@ def _book(
 
 
 class _Screens(Mutable, kw_only=True):
-    """The editions of a plan in all `ways` in which a reader may have them shown, each set once for its web page and its site; None
-    for one that has none of the sizes. They are worked out where they are `asked` for. What is made in
-    one of the `layouts` has all colourways as well."""
+    """The editions of a plan in all ways in which a reader may have them shown. The ways are worked out when the first edition
+    is asked for. What is made in a layout has all colourways as well."""
 
     made: Plan
     sizes: tuple[str, ...]
-    layouts: frozenset[str]
-    asked: bool
     say: Say
+    views: Callable[[], Sequence[ScreenView]]
     ways: Sequence[ScreenView] = ()
-    known: dict[tuple[str, int, str], ScreenBook | None] = field(default_factory=dict)
 
     def of(self, edition: Edition, key: str, links: tuple[Link, ...]) -> ScreenBook | None:
-        """An edition, set when it is first asked for."""
-        name = edition.id, edition.part, edition.alternative
-        if name not in self.known:
-            shown = tuple(s.size.id for s in chosen_sizes(self.made, edition, self.sizes))
-            book = gathered(self.ways, edition, shown, key, links) if shown else None
-            self.known[name] = book
-        return self.known[name]
+        """An edition; None for one that has none of the sizes."""
+        shown = tuple(s.size.id for s in chosen_sizes(self.made, edition, self.sizes))
+        if not shown:
+            return None
+        self.ways = self.ways or self.views()
+        return gathered(self.ways, edition, shown, key, links)
 
-    def fitting(self, book: ScreenBook) -> ScreenBook:
-        """A book in all its colourways, unless a page of them would take too long to fetch: then in one, which is said."""
-        if not book.is_dyed:
-            return book
+    def let_go(self) -> None:
+        """No edition is asked for any more: the ways, with all that was drawn for them, are held no longer."""
+        self.ways = ()
+
+    def page(self, book: ScreenBook) -> Document:
+        """A book in one file, in all its colourways, unless that would take too long to fetch: then in one, which is said."""
         page = one_file(book)
-        taken = len(gzip.compress(page.html.encode("utf-8"), 9))
+        taken = len(gzip.compress(page.html.encode("utf-8"), 9)) if book.is_dyed else 0
         if taken <= MOST_PAGE:
-            return book
+            return page
         self.say(
             f"{page.name} shows one colourway: with all of them it would take {taken // 1000} KB to fetch, more than "
             f"{MOST_PAGE // 1000}. Make pages that lead to each other: `colourway: [...]` in edition `{book.edition.id}`, or a site with `--site`"
         )
-        return gathered(self.ways, book.edition, book.base.sizes, book.key, book.links, dyed=False)
+        return one_file(book.in_one_colourway())
 
 
 def _site(book: ScreenBook | None, say: Say) -> Iterator[tuple[str, bytes]]:
@@ -393,26 +390,30 @@ def documents(
     figures: FigureSource | None = None,
     on_paper: FigureSource | None = None,
     web: bool = True,
-    book: ScreenBook | None = None,
+    page: Document | None = None,
     large: bool = False,
 ) -> Iterator[Document]:
     """The documents of an edition: one web page (if `web`), then a print page for each size and paper asked for,
     and for each name of the edition.
 
     `figures` are pictures drawn before; left out, they are drawn. `on_paper` are those for print, where
-    they differ. The web page is that of the `book`, the edition as a reader may have it shown; left out, in its own way.
+    they differ. The web page is the `page` made before; left out, the edition is set in its own way.
     """
     figures = figures or drawn(made)
     chosen = tuple(s.size.id for s in chosen_sizes(made, edition, tuple(sizes or ())))
     if not chosen:
         return
     if web:
-        own = ScreenView(units=made.pattern.units, cloth=None, plan=made, figures=figures)
-        yield one_file(book or gathered((own,), edition, chosen, key_of(made.pattern, edition)))
+        if page is None:
+            own = ScreenView(units=made.pattern.units, cloth=None, plan=made, figures=figures)
+            page = one_file(gathered((own,), edition, chosen, key_of(made.pattern, edition)))
+        yield page
+        page = None
     reader = READER if edition.names else ""
     for size, paper in product(chosen, papers):
         one = compose(made, edition, on_paper or figures, paper, (size,), reader, large=large)
         yield from copies_of(one, edition) if reader else (one,)
+        del one  # while the next is composed it is held no more
 
 
 def _papers(pattern: Pattern, printing: Printing) -> tuple[Paper, ...]:

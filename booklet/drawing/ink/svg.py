@@ -27,6 +27,7 @@ from booklet.drawing.scene import (
     Line,
     Mark,
     Place,
+    PlaceOutline,
     Scene,
     Sign,
 )
@@ -62,7 +63,11 @@ def render(scene: Scene) -> str:
 
 def figure(scene: Scene, caption: str, true_size: bool = False) -> Figure:
     """The finished picture of a scene, with its caption."""
-    places = tuple(item for item in scene.items if isinstance(item, Place))
+    places = tuple(
+        PlaceOutline(path_data([item.points], True), item.of)
+        for item in scene.items
+        if isinstance(item, Place)
+    )
     svg = render(scene)
     return Figure(
         name=scene.name,

@@ -62,7 +62,7 @@ def site(book: ScreenBook) -> dict[str, bytes]:
         each.text.file: beside.without_data(_packed(page, differences, beside)).encode("utf-8")
         for each, (page, differences) in zip(chapters, pages, strict=True)
     }
-    size = book.views[0].plan.sizes[0]
+    size = book.plan.sizes[0]
     files |= {
         STYLE: style.encode("utf-8"),
         SCRIPT: script((*MODULES, "chapters")).encode("utf-8"),
@@ -130,7 +130,7 @@ def _page(
         "body": Markup(body),
         "home": listed[0],
         "links": book.links if number == 0 else (),
-        "title": str(book.views[0].plan.pattern.title),
+        "title": str(book.plan.pattern.title),
         "said": book.said(chapter=number, ways=ways, says=says),
     }  # fmt: skip
     return str(filled("chapter.html", **own))
@@ -176,7 +176,7 @@ def _read(markup: str) -> ChapterPlaces:
 
 def _manifest(book: ScreenBook) -> bytes:
     """What a device needs to know to keep the booklet like a program of its own."""
-    pattern = book.views[0].plan.pattern
+    pattern = book.plan.pattern
     icons = [
         {"src": "icon.svg", "sizes": "any", "type": "image/svg+xml", "purpose": "any"},
         {"src": "icon-mask.svg", "sizes": "any", "type": "image/svg+xml", "purpose": "maskable"},

@@ -4,6 +4,7 @@ style sheet, hatches once for the whole page, outlines as steps from corner to c
 
 from __future__ import annotations
 
+import hashlib
 import re
 from collections import Counter
 from collections.abc import Sequence
@@ -51,12 +52,17 @@ class SharedPictures(Mutable):
     looks: dict[str, str] = field(default_factory=dict)
     hatches: dict[str, str] = field(default_factory=dict)
     blocks: dict[str, str] = field(default_factory=dict)
-    known: dict[str, Markup] = field(default_factory=dict)
+    known: dict[bytes, Markup] = field(default_factory=dict)  # by the digest of the longer picture
+
+    def copied(self) -> SharedPictures:
+        """The same, to go on with by itself; what pictures said at length is forgotten."""
+        return SharedPictures(dict(self.looks), dict(self.hatches), dict(self.blocks))
 
     def shortened(self, svg: Markup, true_size: bool = False) -> Markup:
         """The same picture in fewer signs; its looks, hatches and blocks are kept here."""
-        if (known := self.known.get(svg)) is None:
-            known = self.known[str(svg)] = Markup(self._shortened(str(svg), true_size))
+        digest = hashlib.blake2b(svg.encode("utf-8"), digest_size=20).digest()
+        if (known := self.known.get(digest)) is None:
+            known = self.known[digest] = Markup(self._shortened(str(svg), true_size))
         return known
 
     def _block(self, block: str, names: dict[str, str]) -> str:

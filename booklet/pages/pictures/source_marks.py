@@ -10,9 +10,8 @@ from collections.abc import Callable, Iterable
 
 from markupsafe import Markup
 
-from booklet.drawing.ink.path_text import path_data
 from booklet.drawing.places import key
-from booklet.drawing.scene import Place
+from booklet.drawing.scene import PlaceOutline
 
 Marks = Callable[..., Markup]
 """Takes the kind and the names of a thing; the attribute of an element that tells of it."""
@@ -33,11 +32,10 @@ def attribute(keys: Iterable[str]) -> Markup:
     return Markup(' data-of="{}"').format(" ".join(keys))
 
 
-def with_places(svg: Markup, places: Iterable[Place]) -> Markup:
+def with_places(svg: Markup, places: Iterable[PlaceOutline]) -> Markup:
     """A picture with unseen outlines over it of what lies where; as it was without places."""
     paths = Markup("").join(
-        Markup('<path d="{}"{}/>').format(path_data([place.points], True), attribute(place.of))
-        for place in places
+        Markup('<path d="{}"{}/>').format(place.path, attribute(place.of)) for place in places
     )
     if not paths:
         return svg

@@ -12,7 +12,7 @@ import re
 import zlib
 from collections.abc import Iterable, Sequence
 
-from booklet.kit.records import Mutable, field, replace
+from booklet.kit.records import Mutable, field
 from booklet.pages.screen.dyes import Dyes
 from booklet.pages.screen.markup import Element, Node, ScreenWords, build_of, parsed, with_attribute
 
@@ -49,30 +49,33 @@ class Differences(Mutable):
 
     def _one(self, nodes: Sequence[Node]) -> str:
         """One node in all views."""
-        first = nodes[0]
-        if all(node.source == first.source for node in nodes):
-            return first.source
+        first, said = nodes[0], nodes[0].source
+        if all(node is first or node.source == said for node in nodes):
+            return said
         if self.dyes is not None and (dyed := self.dyes.whole(nodes)) is not None:
             return dyed
         elements = [node for node in nodes if isinstance(node, Element)]
-        if len(elements) == len(nodes) and len(first.source) > _SMALL:
-            opening = self._opening(elements)
+        if len(elements) == len(nodes) and len(said) > _SMALL:
+            within = {id(e): e for e in elements}  # many views hold the same
+            children = {each: e.children for each, e in within.items()}
+            rows = [children[id(e)] for e in elements]
+            opening = self._opening(elements, list(children.values()))
             if opening is not None:
-                return opening + self._row([e.children for e in elements]) + elements[0].closing
+                return opening + self._row(rows) + elements[0].closing
         if isinstance(first, ScreenWords):
             number = self._next([f"<span>{node.source}</span>" for node in nodes])
-            return f'<span data-a="{number}">{first.source}</span>'
+            return f'<span data-a="{number}">{said}</span>'
         number = self._next([node.source for node in nodes])
         return _numbered(first, number)
 
-    def _opening(self, elements: Sequence[Element]) -> str | None:
-        """The opening tag of elements that differ only within, in their colours, and in what they are called by (which
+    def _opening(self, elements: Sequence[Element], within: Sequence[Sequence[Node]]) -> str | None:
+        """The opening tag of elements that differ only `within`, in their colours, and in what they are called by (which
         gets a number of its own); None for others."""
-        if not _alike(elements):
+        if not _alike(elements, within):
             return None
-        bare = [replace(e, opening=_LABEL.sub("", e.opening, count=1)) for e in elements]
-        if len({each.opening for each in bare}) == 1:
-            opening = bare[0].opening
+        bare = tuple(_LABEL.sub("", e.opening, count=1) for e in elements)
+        if len(set(bare)) == 1:
+            opening = bare[0]
         else:
             dyed = self.dyes.opening(bare) if self.dyes is not None else None
             if dyed is None:
@@ -119,14 +122,14 @@ def _earlier(row: Sequence[str | None], n: int) -> str | int | None:
 def _within(markup: str) -> Element:
     """Markup in an element that has no look of its own."""
     source = f'<div class="whole">{markup}</div>'
-    return Element("div", '<div class="whole">', (), "</div>", source)
+    return Element("div", '<div class="whole">', "</div>", source, 0, len(source))
 
 
-def _alike(elements: Sequence[Element]) -> bool:
-    """Whether elements are of one kind, and of one build within."""
+def _alike(elements: Sequence[Element], within: Sequence[Sequence[Node]]) -> bool:
+    """Whether elements are of one kind, and of one build `within`."""
     if len({(e.name, e.closing) for e in elements}) > 1 or elements[0].name in WHOLE:
         return False
-    return len({tuple(build_of(child) for child in e.children) for e in elements}) == 1
+    return len({tuple(map(build_of, nodes)) for nodes in within}) == 1
 
 
 def _numbered(element: Element, number: int) -> str:

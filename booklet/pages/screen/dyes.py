@@ -30,22 +30,24 @@ class Dyes(Mutable, kw_only=True):
 
     def whole(self, nodes: Sequence[Node]) -> str | None:
         """The markup that stands for a node in all views; None if they differ in more than colours."""
-        first = nodes[0]
-        if all(node.source == first.source for node in nodes):
-            return first.source
+        first, said = nodes[0], nodes[0].source
+        if all(node is first or node.source == said for node in nodes):
+            return said
         elements = [node for node in nodes if isinstance(node, Element)]
-        if len(elements) < len(nodes) or len({len(e.children) for e in elements}) > 1:
+        if len(elements) < len(nodes):
             return None
-        opening = self.opening(elements)
+        rows = [e.children for e in elements]
+        if len({len(row) for row in rows}) > 1:
+            return None
+        opening = self.opening(tuple(element.opening for element in elements))
         if opening is None:
             return None
-        made = [self.whole(column) for column in zip(*(e.children for e in elements), strict=True)]
+        made = [self.whole(column) for column in zip(*rows, strict=True)]
         inner = [each for each in made if each is not None]
         return opening + "".join(inner) + elements[0].closing if len(inner) == len(made) else None
 
-    def opening(self, elements: Sequence[Element]) -> str | None:
+    def opening(self, tags: tuple[str, ...]) -> str | None:
         """The opening tag that stands for those of an element in all views; None if they differ in more than colours."""
-        tags = tuple(element.opening for element in elements)
         if len(set(tags)) == 1:
             return tags[0]
         if tags not in self.known:

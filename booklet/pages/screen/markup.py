@@ -8,12 +8,13 @@ what was read, sign for sign.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from typing import TypeAlias
 
-from booklet.kit.records import Mutable, Record
+from booklet.kit.records import Record
 
 VOID = {"area", "base", "br", "col", "hr", "img", "input", "link", "meta", "wbr"}
-_TAG = re.compile(r"<(?:[^\">]|\"[^\"]*\")*>")
+_TAG = re.compile(r'<[^">]*+(?:"[^"]*+"[^">]*+)*+>')
 _NAME = re.compile(r"</?([A-Za-z][\w:-]*)")
 
 
@@ -22,13 +23,26 @@ class MarkupError(ValueError):
 
 
 class Element(Record):
-    """An element: its name, its opening and closing tag, what is in it, and all of that as it stands."""
+    """An element: its name, its opening and closing tag, and where it stands in the markup that it is of."""
 
     name: str
     opening: str
-    children: tuple[Node, ...]
     closing: str
-    source: str
+    whole: str
+    start: int
+    end: int
+
+    @property
+    def source(self) -> str:
+        """All of it as it stands."""
+        return self.whole[self.start : self.end]
+
+    @property
+    def children(self) -> tuple[Node, ...]:
+        """What is in it, read whenever it is asked for: a tree of all choices would take many times the room of their text,
+        and most elements are alike in all of them, so that nobody looks within."""
+        inner = self.start + len(self.opening), self.end - len(self.closing)
+        return tuple(_nodes(self.whole, *inner)) if self.closing else ()
 
 
 class ScreenWords(Record):
@@ -45,49 +59,43 @@ def build_of(node: Node) -> str:
     return node.name if isinstance(node, Element) else ""
 
 
-class _Open(Mutable):
-    """An element whose end has not come yet."""
-
-    name: str
-    start: int
-    opening: str
-    children: list[Node]
-
-
 def parsed(markup: str) -> tuple[Node, ...]:
     """The nodes of well-nested markup. Raises MarkupError for any other."""
-    markup = str(markup)  # not `Markup`, which would escape what it is joined with
-    stack = [_Open("", 0, "", [])]
-    at = 0
-    for tag in _TAG.finditer(markup):
-        if tag.start() > at:
-            stack[-1].children.append(ScreenWords(markup[at : tag.start()]))
-        at = tag.end()
-        _take(stack, tag.group(), tag.start(), at, markup)
-    if at < len(markup):
-        stack[-1].children.append(ScreenWords(markup[at:]))
-    if len(stack) != 1:
-        raise MarkupError(f"<{stack[-1].name}> has no end")
-    return tuple(stack[0].children)
+    whole = str(markup)  # not `Markup`, which would escape what it is joined with
+    return tuple(_nodes(whole, 0, len(whole)))
 
 
-def _take(stack: list[_Open], tag: str, start: int, end: int, markup: str) -> None:
-    """Put one tag into the tree."""
-    found = _NAME.match(tag)
-    if found is None:
-        raise MarkupError(f"no element of ours: {tag[:40]}")
-    name = found.group(1).lower()
-    if tag.startswith("</"):
-        open_ = stack.pop()
-        if open_.name != name or not stack:
-            raise MarkupError(f"</{name}> ends <{open_.name}>")
-        children = tuple(open_.children)
-        node = Element(name, open_.opening, children, tag, markup[open_.start : end])
-        stack[-1].children.append(node)
-    elif tag.endswith("/>") or name in VOID:
-        stack[-1].children.append(Element(name, tag, (), "", tag))
-    else:
-        stack.append(_Open(name, start, tag, []))
+def _nodes(whole: str, start: int, end: int) -> Iterator[Node]:
+    """The nodes of a stretch of markup; of what is in them only that it is well nested."""
+    open_: list[str] = []
+    at, first = start, ""
+    for tag in _TAG.finditer(whole, start, end):
+        said = tag.group()
+        found = _NAME.match(said)
+        if found is None:
+            raise MarkupError(f"no element of ours: {said[:40]}")
+        name = found.group(1).lower()
+        if not open_ and tag.start() > at:
+            yield ScreenWords(whole[at : tag.start()])
+            at = tag.start()
+        if said.startswith("</"):
+            if not open_ or open_[-1] != name:
+                raise MarkupError(f"</{name}> ends <{open_[-1] if open_ else ''}>")
+            open_.pop()
+            closing = said
+        elif said.endswith("/>") or name in VOID:
+            first, closing = (first, "") if open_ else (said, "")
+        else:
+            first = first if open_ else said
+            open_.append(name)
+            continue
+        if not open_:
+            yield Element(name, first, closing, whole, at, tag.end())
+            at = tag.end()
+    if open_:
+        raise MarkupError(f"<{open_[-1]}> has no end")
+    if at < end:
+        yield ScreenWords(whole[at:end])
 
 
 def with_attribute(opening: str, attribute: str) -> str:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from enum import Enum
 from functools import cache
 from typing import TypeAlias
@@ -45,15 +45,20 @@ OtherCloth: TypeAlias = Length | SoldAs
 """A usable width of cloth sold by the length, or a precut."""
 
 
-class ScreenView(Record, kw_only=True):
-    """A way to show a pattern: its units, the cloth where it is not the pattern's own, the plan and pictures for
-    them, and the colourway where it is not the edition's."""
+class ScreenChoice(Record, kw_only=True):
+    """What a reader chooses of a pattern: its units, the cloth where it is not the pattern's own, and the colourway where it is
+    not the edition's."""
 
     units: UnitSystem
     cloth: OtherCloth | None
+    colourway: str = ""
+
+
+class ScreenView(ScreenChoice, kw_only=True):
+    """A way to show a pattern: what is chosen, with the plan and pictures for it."""
+
     plan: Plan
     figures: FigureSource
-    colourway: str = ""
 
 
 class LinkKind(Enum):
@@ -77,12 +82,15 @@ class Link(Record, kw_only=True):
 
 class ScreenBook(Record, kw_only=True):
     """An edition set in all views, on its way into one file or into several: the document of each view, all with the same parts, and
-    what their pictures share. `key` tells this pattern from others where a browser keeps what a reader has chosen and ticked; `links`
+    what their pictures share; of the plans it holds that of the first alone. `undyed` is what the pictures of the edition's own
+    colourway share. `key` tells this pattern from others where a browser keeps what a reader has chosen and ticked; `links`
     lead to it in other languages, colourways and layouts, and to its other parts."""
 
-    views: tuple[ScreenView, ...]
+    plan: Plan
+    views: tuple[ScreenChoice, ...]
     documents: tuple[Document, ...]
     pictures: SharedPictures
+    undyed: SharedPictures
     edition: Edition
     key: str
     dyes: Dyes
@@ -105,7 +113,7 @@ class ScreenBook(Record, kw_only=True):
     @property
     def words(self) -> Words:
         """What the page itself says."""
-        return Words.of(self.views[0].plan.pattern.tongue)
+        return Words.of(self.plan.pattern.tongue)
 
     def part(self, name: str, differences: Differences) -> str:
         """A part in the first view, with numbers of `differences` at whatever differs in another."""
@@ -113,13 +121,25 @@ class ScreenBook(Record, kw_only=True):
 
     def frame(self) -> dict[str, object]:
         """What stands about the parts."""
-        plans = chosen_sizes(self.views[0].plan, self.edition, self.base.sizes)
-        axes = _axes(self.views, plans, self.words)
+        plans = chosen_sizes(self.plan, self.edition, self.base.sizes)
+        axes = _axes(self.plan, self.views, plans, self.words)
         return dict(self.base.frame) | {"axes": axes}
 
     def said(self, **more: object) -> Markup:
         """What the script says and knows."""
         return sayings(self.words, self.key, views=_numbers(self.views), **more)
+
+    def in_one_colourway(self) -> ScreenBook:
+        """The same edition in its own colourway alone."""
+        shown = zip(self.views, self.documents, strict=True)
+        own = [(view, document) for view, document in shown if not view.colourway]
+        return replace(
+            self,
+            views=tuple(view for view, _ in own),
+            documents=tuple(document for _, document in own),
+            pictures=self.undyed,
+            dyes=Dyes(pictures=self.undyed, colourways=(0,) * len(own)),
+        )
 
 
 def gathered(
@@ -128,9 +148,8 @@ def gathered(
     sizes: tuple[str, ...],
     key: str,
     links: tuple[Link, ...] = (),
-    dyed: bool = True,
 ) -> ScreenBook:
-    """An edition in all of `views`, in every colourway (if `dyed`), whose pages have the same parts; the pattern's own first."""
+    """An edition in all of `views`, in every colourway, whose pages have the same parts; the pattern's own first."""
     pictures = SharedPictures()
     held: dict[str, str] = {}
 
@@ -144,20 +163,26 @@ def gathered(
     made = [(view, composed(view)) for view in views]
     parts = _names(made[0][1])
     own = [(view, document) for view, document in made if _names(document) == parts]
-    each = [own]
-    for colourway in _colourways(views[0].plan, edition) if dyed else ():
+    each, undyed = [own], pictures.copied()
+    for colourway in _colourways(views[0].plan, edition):
         others = [replace(view, colourway=colourway) for view, _ in own]
         more = [(view, composed(view)) for view in others]
         each += [more] if all(_names(document) == parts for _, document in more) else []
     # what is told alike but for its cloths stands close together, which packs best
     shown = [one for together in zip(*each, strict=True) for one in together]
+    shared = pictures.copied()
     return ScreenBook(
-        views=tuple(view for view, _ in shown),
+        plan=views[0].plan,
+        views=tuple(
+            ScreenChoice(units=view.units, cloth=view.cloth, colourway=view.colourway)
+            for view, _ in shown
+        ),
         documents=tuple(document for _, document in shown),
-        pictures=pictures,
+        pictures=shared,
+        undyed=undyed,
         edition=edition,
         key=key,
-        dyes=Dyes(pictures=pictures, colourways=tuple(n for _ in own for n in range(len(each)))),
+        dyes=Dyes(pictures=shared, colourways=tuple(n for _ in own for n in range(len(each)))),
         links=links,
     )
 
@@ -206,7 +231,7 @@ def _names(document: Document) -> list[str]:
     return [name for name, _ in document.parts]
 
 
-def _numbers(views: Sequence[ScreenView]) -> dict[str, int]:
+def _numbers(views: Sequence[ScreenChoice]) -> dict[str, int]:
     """The number of each view by what is chosen: units, cloth and colourway, by their places in the lists."""
     units = list(dict.fromkeys(view.units for view in views))
     cloths = list(dict.fromkeys(view.cloth for view in views))
@@ -228,7 +253,9 @@ class Axis(Record):
 _UNITS: dict[UnitSystem, Phrase] = {"inch": phrase("Inches"), "cm": phrase("Centimeters")}
 
 
-def _axes(views: Sequence[ScreenView], plans: Sequence[SizePlan], words: Words) -> tuple[Axis, ...]:
+def _axes(
+    plan: Plan, views: Sequence[ScreenChoice], plans: Sequence[SizePlan], words: Words
+) -> tuple[Axis, ...]:
     """What a reader can choose on this page of some sizes."""
     units = list(dict.fromkeys(view.units for view in views))
     cloths = list(dict.fromkeys(view.cloth for view in views))
@@ -237,12 +264,12 @@ def _axes(views: Sequence[ScreenView], plans: Sequence[SizePlan], words: Words) 
     sizes = ([phrase("All sizes")] if len(titles) > 1 else []) + titles
     axes: tuple[Axis, ...] = (
         Axis("s", say(phrase("Size")), tuple(map(say, sizes))),
-        Axis("c", say(phrase("Colorway")), tuple(map(say, _titles(views)))),
+        Axis("c", say(phrase("Colorway")), tuple(map(say, _titles(plan, views)))),
         Axis("u", say(phrase("Units")), tuple(say(_UNITS[unit]) for unit in units)),
         Axis(
             "w",
             say(phrase("Usable width of your cloth")),
-            tuple(say(_cloth(views, cloth)) for cloth in cloths),
+            tuple(say(_cloth(plan, cloth)) for cloth in cloths),
         ),
     )
     if any(block.pressing.versions for plan in plans for block in plan.blocks):
@@ -251,26 +278,26 @@ def _axes(views: Sequence[ScreenView], plans: Sequence[SizePlan], words: Words) 
     return tuple(axis for axis in axes if len(axis.options) > 1)
 
 
-def _titles(views: Sequence[ScreenView]) -> Iterator[Text]:
+def _titles(plan: Plan, views: Sequence[ScreenChoice]) -> Iterator[Text]:
     """What the colourways of the views are called."""
     there = {name for view in views for name in view.colourway.split(BETWEEN)}
-    for one, _ in views[0].plan.side_by_side(AlternativeKind.COLOURWAY):
+    for one, _ in plan.side_by_side(AlternativeKind.COLOURWAY):
         if one.is_own or one.id in there:
             yield one.title or NAMELESS
 
 
-def _cloth(views: Sequence[ScreenView], cloth: OtherCloth | None) -> Phrase:
+def _cloth(plan: Plan, cloth: OtherCloth | None) -> Phrase:
     """A cloth that can be chosen: its measure in the pattern's units, and in the other."""
-    own = views[0].plan.pattern.units
+    own = plan.pattern.units
     other = other_units(own)
     if cloth is None:
-        return _own_width(views[0])
+        return _own_width(plan)
     if isinstance(cloth, Length):
         return phrase(
             "{width} ({other})", width=with_unit(cloth, own), other=with_unit(cloth, other)
         )
     across, along = (with_unit(side, own) for side in FAT_QUARTER)
-    quilts = [size.size.quilt for size in views[0].plan.sizes]
+    quilts = [size.size.quilt for size in plan.sizes]
     if not any(quilt and quilt.backing for quilt in quilts):
         return phrase("Fat quarters, at least {along} × {across}", along=along, across=across)
     return phrase(
@@ -280,13 +307,13 @@ def _cloth(views: Sequence[ScreenView], cloth: OtherCloth | None) -> Phrase:
     )
 
 
-def _own_width(view: ScreenView) -> Phrase:
+def _own_width(plan: Plan) -> Phrase:
     """The width for which the pattern itself is cut; of cloths of several widths it is none."""
-    cloths = [fabric for plan in view.plan.sizes for fabric in plan.size.fabrics.values()]
+    cloths = [fabric for size in plan.sizes for fabric in size.size.fabrics.values()]
     widths = {fabric.width for fabric in cloths if fabric.kind is SoldAs.YARDAGE}
     if len(widths) != 1:
         return phrase("as in the pattern")
-    return phrase("{width}, as in the pattern", width=with_unit(widths.pop(), view.units))
+    return phrase("{width}, as in the pattern", width=with_unit(widths.pop(), plan.pattern.units))
 
 
 def _finished(body: Mapping[str, object], book: ScreenBook, differences: Differences) -> str:
@@ -312,10 +339,10 @@ def kept_once(page: str, differences: Differences, grounds: Grounds) -> tuple[st
 def style_sheet(book: ScreenBook, texts: Sequence[str], grounds: Grounds) -> str:
     """The style sheet of all pages of a book, whose `texts` tell which letters it needs and what can be chosen."""
     rules = (
-        tight_rules("".join(texts)),
+        tight_rules(texts),
         book.base.style,
         template_text("table.css") or "",
-        _choices("".join(texts)),
+        _choices(texts),
         book.pictures.rules(),
         book.dyes.rules(),
         grounds.rules(),
@@ -343,11 +370,12 @@ class Grounds(Mutable):
         return "\n".join(f'[data-g="{name}"]{{{rule}}}' for rule, name in self.names.items())
 
 
-def _choices(page: str) -> str:
+def _choices(texts: Iterable[str]) -> str:
     """The rules that leave what is not chosen unseen."""
     rules = []
     for axis in "sv":
-        found = re.findall(rf' data-{axis}="([\d ]+)"', page)
+        mark = re.compile(rf' data-{axis}="([\d ]+)"')
+        found = [choices for text in texts for choices in mark.findall(text)]
         for value in sorted({one for each in found for one in each.split()}):
             rules.append(
                 f'html[data-{axis}="{value}"] [data-{axis}]:not([data-{axis}~="{value}"])'

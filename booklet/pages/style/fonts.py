@@ -10,6 +10,7 @@ import base64
 import html
 import io
 import re
+from collections.abc import Sequence
 from functools import cache, lru_cache
 from importlib import resources
 
@@ -78,12 +79,12 @@ FACES = (
 )
 
 
-def tight_rules(page: str) -> str:
-    """The @font-face rules for a page that is sent or carried: the letters of any keyboard and its own, packed as small
-    as browsers read them."""
-    upright = _needed(page) | KEYS
+def tight_rules(texts: Sequence[str]) -> str:
+    """The @font-face rules for a page that is sent or carried, of so many texts: the letters of any keyboard and its own, packed
+    as small as browsers read them."""
+    upright = KEYS.union(*map(_needed, texts))
     upright |= {c for letters in LETTERS.values() if upright & letters for c in letters}
-    slanted = _needed("".join(_SLANTED.findall(page)))
+    slanted = frozenset[str]().union(*(_needed("".join(_SLANTED.findall(t))) for t in texts))
     return "\n".join(
         _declared(face, "woff2", packed(face, slanted if face.italic else upright))
         for face in FACES
