@@ -16,7 +16,7 @@ from markupsafe import Markup
 
 from booklet.exports.chapters.chapters import BookChapter, FilesBeside, chapter, homes_of, linked
 from booklet.exports.chapters.icon import FAR, NEAR, icon
-from booklet.exports.chapters.site_places import ChapterPlaces, places_of, told_once
+from booklet.exports.chapters.site_places import places_of, told_once
 from booklet.kit.records import Record, replace
 from booklet.kit.words import Phrase, phrase
 from booklet.pages.screen.differences import Differences
@@ -146,7 +146,9 @@ def _places(book: ScreenBook, chapters: tuple[SiteChapter, ...]) -> bytes:
     """What each chapter holds that others lead to, as a script that only keeps it."""
     parts = dict(book.base.parts)
     found = [[places_of(parts[name]) for name in each.names] for each in chapters]
-    ticks, of_view = told_once([_ticks(dict(view.parts)) for view in book.documents])
+    told = {m: places_of(m).ticks for view in book.documents for _, m in view.parts if _is_kept(m)}
+    views = [[tick for _, m in view.parts for tick in told.get(m, ())] for view in book.documents]
+    ticks, of_view = told_once(views)
     pieces: dict[str, list[tuple[int, str]]] = {}
     words: list[tuple[int, str, str]] = []
     for number, held in enumerate(found):
@@ -164,14 +166,9 @@ def _places(book: ScreenBook, chapters: tuple[SiteChapter, ...]) -> bytes:
     return f"globalThis.booklet={_json(known)};\n".encode()
 
 
-def _ticks(parts: Mapping[str, str]) -> list[tuple[str, ...]]:
-    """What is ticked and counted in the pages of one view."""
-    told = [part for part in parts.values() if "tick/" in part or "count/" in part]
-    return [tick for part in told for tick in _read(part).ticks]
-
-
-def _read(markup: str) -> ChapterPlaces:
-    return places_of(markup)
+def _is_kept(part: str) -> bool:
+    """Whether something is ticked or counted in a part."""
+    return "tick/" in part or "count/" in part
 
 
 def _manifest(book: ScreenBook) -> bytes:

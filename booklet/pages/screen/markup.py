@@ -14,8 +14,7 @@ from typing import TypeAlias
 from booklet.kit.records import Record
 
 VOID = {"area", "base", "br", "col", "hr", "img", "input", "link", "meta", "wbr"}
-_TAG = re.compile(r'<[^">]*+(?:"[^"]*+"[^">]*+)*+>')
-_NAME = re.compile(r"</?([A-Za-z][\w:-]*)")
+_TAG = re.compile(r'<(/?)([A-Za-z][\w:-]*)?+[^">]*+(?:"[^"]*+"[^">]*+)*+>')
 
 
 class MarkupError(ValueError):
@@ -70,28 +69,27 @@ def _nodes(whole: str, start: int, end: int) -> Iterator[Node]:
     open_: list[str] = []
     at, first = start, ""
     for tag in _TAG.finditer(whole, start, end):
-        said = tag.group()
-        found = _NAME.match(said)
-        if found is None:
-            raise MarkupError(f"no element of ours: {said[:40]}")
-        name = found.group(1).lower()
-        if not open_ and tag.start() > at:
-            yield ScreenWords(whole[at : tag.start()])
-            at = tag.start()
-        if said.startswith("</"):
-            if not open_ or open_[-1] != name:
-                raise MarkupError(f"</{name}> ends <{open_[-1] if open_ else ''}>")
-            open_.pop()
-            closing = said
-        elif said.endswith("/>") or name in VOID:
-            first, closing = (first, "") if open_ else (said, "")
-        else:
-            first = first if open_ else said
-            open_.append(name)
+        ends, name = tag.groups()
+        if name is None:
+            raise MarkupError(f"no element of ours: {tag[0][:40]}")
+        name = name.lower()
+        if ends:
+            if not open_ or open_.pop() != name:
+                raise MarkupError(f"</{name}> ends what is not open")
+            if not open_:
+                yield Element(name, first, tag[0], whole, at, tag.end())
+                at = tag.end()
             continue
+        alone = name in VOID or whole[tag.end() - 2] == "/"
         if not open_:
-            yield Element(name, first, closing, whole, at, tag.end())
-            at = tag.end()
+            if tag.start() > at:
+                yield ScreenWords(whole[at : tag.start()])
+            at, first = tag.start(), tag[0]
+            if alone:
+                yield Element(name, first, "", whole, at, tag.end())
+                at = tag.end()
+        if not alone:
+            open_.append(name)
     if open_:
         raise MarkupError(f"<{open_[-1]}> has no end")
     if at < end:
