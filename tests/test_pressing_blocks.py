@@ -169,13 +169,11 @@ def test_ways_out_are_tried_before_they_are_named():
     assert rim_clashes(size, pressings)[1] == 12
     conflict = pressings["s", "b"].conflicts[0]
     ways = {way.kind: way for way in conflict.ways_out}
-    assert list(ways) == ["open", "two versions", "turn"]
+    assert list(ways) == ["open", "two versions"]
     assert ways["two versions"].clashes == 0
-    assert ways["turn"].clashes == 0 and ways["turn"].turn == 180
-    # of 16 blocks every second column, or every second as on a chequerboard
+    # of 16 blocks every second column
     assert (ways["two versions"].first, ways["two versions"].second) == (8, 8)
     assert ways["two versions"].layout is Layout.COLUMNS
-    assert (ways["turn"].first, ways["turn"].second) == (8, 8)
 
 
 def test_what_a_way_out_leaves_is_what_pressing_that_way_leaves():
@@ -236,11 +234,10 @@ def test_neighbours_on_point(across, down):
     assert sum(n for pair, n in found.items() if pair.at_right) == 2 * between
 
 
-def test_every_second_block_is_turned_or_named_apart():
+def test_every_second_block_is_named_apart():
     quilt = Quilt(set=SetKind.STRAIGHT, arrange=((Setting("b", 0, span()),),), span=span())
-    made = every_second(size_of(across=3, down=3, quilt=quilt), turn=90, mark="′")
-    rows = [[(s.block, s.turn) for s in row] for row in made.quilt.arrange]
-    assert rows == [[("b", 0), ("b′", 90)], [("b′", 90), ("b", 0)]]
+    made = every_second(size_of(across=3, down=3, quilt=quilt), "′")
+    assert [[s.block for s in row] for row in made.quilt.arrange] == [["b", "b′"], ["b′", "b"]]
     assert block_counts(made) == {"b": 5, "b′": 4}  # a chessboard of 3 x 3
 
 

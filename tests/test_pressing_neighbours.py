@@ -105,7 +105,7 @@ def test_a_four_patch_sewn_in_rows_cannot_nest_with_copies_of_itself():
     nests, clashes = rim_clashes(size, pressings)
     assert not nests and clashes == 12  # the middle seam at 3 joins in each of 4 rows
     (conflict,) = (c for c in pressings["s", "b"].conflicts if c.kind == "rim")
-    assert [way.kind for way in conflict.ways_out] == ["open", "two versions", "turn"]
+    assert [way.kind for way in conflict.ways_out] == ["open", "two versions"]
 
 
 def test_two_versions_or_turning_every_second_block_lets_them_nest():

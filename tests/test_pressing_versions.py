@@ -2,14 +2,12 @@
 
 import pytest
 
-from booklet.kit.records import replace
-from booklet.pattern import By, Direction, PressHabit, Quilt, Sashing, SetKind, Setting
+from booklet.pattern import By, PressHabit, Quilt, Sashing, SetKind, Setting
 from booklet.pressing import press, rim_clashes
 from booklet.pressing.meetings.arrangement import every_second
 from booklet.pressing.meetings.places import SECOND, block_counts, places_of
 from booklet.pressing.pressing import Layout
-from booklet.pressing.ways.whole_ways import turns_allowed
-from tests.builders import block_of, fabrics_of, size_of, span
+from tests.builders import block_of, size_of, span
 from tests.pressing_helpers import directions, four_patch, pairs_then_halves, sewn_blocks, square
 from tests.test_pressing_neighbours import INCH, set_of, straight
 
@@ -94,11 +92,11 @@ def test_only_the_blocks_that_differ_get_a_second_version():
 def test_on_point_the_rows_between_are_the_second_version():
     quilt = Quilt(set=SetKind.ON_POINT, arrange=((Setting("b", 0, span()),),), span=span())
     size = size_of(across=3, down=2, quilt=quilt)
-    named = every_second(size, mark=SECOND)
+    named = every_second(size, SECOND)
     assert named is not None
     assert block_counts(named) == {"b": 6, "b" + SECOND: 2}  # 2 rows of 3, 1 row of 2 between
     assert places_of(named, "b" + SECOND) == ((0, 1), (1, 1))
-    assert every_second(size, mark=SECOND, layout=Layout.ROWS) is None
+    assert every_second(size, SECOND, Layout.ROWS) is None
     assembled = sewn_blocks(
         [block_of(FOUR, id="b", steps=pairs_then_halves())], across=3, down=2, quilt=quilt
     )
@@ -106,15 +104,3 @@ def test_on_point_the_rows_between_are_the_second_version():
     assert made is not None
     size = assembled.pattern.sizes[0]
     assert rim_clashes(size, made.pressings) == (True, 0)
-
-
-def test_one_way_prints_are_not_turned():
-    block = block_of(four_patch("ink", "sand", "sand", "ink"), id="b", steps=pairs_then_halves())
-    assembled = sewn_blocks([block], across=2, down=2, quilt=straight([("b", 0)]))
-    tilings = {"b": assembled.assemblies["s", "b"].tiling}
-    size = assembled.pattern.sizes[0]
-    assert turns_allowed(size, tilings) == (180, 90, 270)
-    for direction, turns in ((Direction.ONE_WAY, ()), (Direction.STRIPE, (180,))):
-        fabrics = fabrics_of()
-        fabrics["sand"] = replace(fabrics["sand"], direction=direction)
-        assert turns_allowed(replace(size, fabrics=fabrics), tilings) == turns

@@ -49,7 +49,6 @@ class WayKind(StrEnum):
     OPEN = "open"  # press the seams open, as they are one line; where it was not tried, one of them
     OPEN_ALL = "open all"  # press open every seam that lies against the others where they clash
     TWO_VERSIONS = "two versions"  # make the blocks V1 and V2
-    TURN = "turn"  # turn every second block
     FAN = "fan"  # release the point and fan
 
 
@@ -85,13 +84,12 @@ class Layout(Enum):
 class WayOut(Record, kw_only=True):
     """One way out of a conflict, for the seams named.
 
-    `clashes` is how many are then left in the quilt, where it was tried; `turn` is in degrees; of the
-    blocks of the set `first` stay as they are and `second`, laid as `layout`, are B or turned."""
+    `clashes` is how many are then left in the quilt, where it was tried; of the blocks of the set `first` stay as
+    they are and `second`, laid as `layout`, are B."""
 
     kind: WayKind
     seams: tuple[str, ...] = ()
     clashes: int | None = None
-    turn: int = 0
     first: int = 0
     second: int = 0
     layout: Layout | None = None

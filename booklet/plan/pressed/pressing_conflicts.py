@@ -29,8 +29,7 @@ def conflict_words(pressing: Pressing, naming: Naming) -> Iterator[str]:
         by_kind.setdefault(conflict.kind, []).append(conflict)
     for kind, found in sorted(by_kind.items()):
         shortest = min(found, key=lambda conflict: len(conflict.seams))
-        ways = {(way.kind, way.turn): way for way in shortest.ways_out}
-        told = [_way_out(way, pressing, naming) for way in ways.values()]
+        told = [_way_out(way, pressing, naming) for way in shortest.ways_out]
         out = (
             phrase("Ways out, the least trouble first: {ways}.", ways=listing(told, "semicolons"))
             if len(told) > 1
@@ -117,15 +116,6 @@ def _way_out(way: WayOut, pressing: Pressing, naming: Naming) -> Phrase:
             layout=_layout(way.layout),
             left=left,
         )
-    if way.kind is WayKind.TURN:
-        return phrase(
-            "turn {second} of the {all} blocks by {turn} degrees, {layout} ({left})",
-            second=way.second,
-            all=way.first + way.second,
-            turn=way.turn,
-            layout=_layout(way.layout),
-            left=left,
-        )
     if way.clashes is None:
         return phrase("take out the stitches within the allowance at the crossing and fan it")
     return phrase(
@@ -152,7 +142,7 @@ def _open(way: WayOut, pressing: Pressing, naming: Naming) -> Phrase:
 
 
 def _layout(layout: Layout | None) -> Phrase:
-    """How the blocks of a second version, or turned ones, lie among the others."""
+    """How the blocks of a second version lie among the others."""
     if layout is Layout.ROWS:
         return phrase("in alternate rows")
     if layout is Layout.COLUMNS:

@@ -49,16 +49,11 @@ def neighbours_of(size: Size) -> Mapping[Neighbours, int]:
     return counts
 
 
-def every_second(
-    size: Size, *, turn: int = 0, mark: str = "", layout: Layout = Layout.CHEQUER
-) -> Size | None:
-    """The size with every second block of its set turned further or named apart by `mark`; None where
-    it has no set, or blocks of a lattice would be turned, whose outline and middle may be any. On point neighbours
+def every_second(size: Size, mark: str, layout: Layout = Layout.CHEQUER) -> Size | None:
+    """The size with every second block of its set named apart by `mark`; None where it has no set. On point neighbours
     always lie in rows next to each other, so the rows between are the second ones."""
     quilt = size.quilt
     if quilt is None or not rows_of(quilt):
-        return None
-    if quilt.set is SetKind.LATTICE and turn:
         return None
     if quilt.set is SetKind.ON_POINT:
         if layout is not Layout.CHEQUER:
@@ -80,9 +75,7 @@ def every_second(
         wide = len(row) if len(row) % 2 == 0 else 2 * len(row)
         arrange.append(
             tuple(
-                replace(s, block=s.block + mark, turn=(s.turn + turn) % 360)
-                if _second(layout, i, j)
-                else s
+                replace(s, block=s.block + mark) if _second(layout, i, j) else s
                 for j, s in enumerate(row[j % len(row)] for j in range(wide))
             )
         )

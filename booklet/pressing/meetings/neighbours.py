@@ -72,7 +72,7 @@ def rim_clashes(size: Size, pressings: Mapping[BlockKey, Pressing]) -> tuple[boo
         block: pressing for (size_id, block), pressing in pressings.items() if size_id == size.id
     }
     layouts = [p.versions.layout for p in by_block.values() if p.versions is not None]
-    named = every_second(size, mark=SECOND, layout=layouts[0]) if layouts else size
+    named = every_second(size, SECOND, layouts[0]) if layouts else size
     assert named is not None
     second = {b: p.versions.second if p.versions is not None else p for b, p in by_block.items()}
     by_block |= {block + SECOND: pressing for block, pressing in second.items()}

@@ -54,9 +54,8 @@ def _ways_out(
         several = (x - part.first for x in sorted(ways.against) if x in _own(part))
         opened = tuple(seam for k in several for seam in part.strands.strands[k].seams)
         yield WayOut(kind=WayKind.OPEN_ALL, seams=opened, clashes=ways.left)
-    if cycle.through_rim:
-        for way in ways.whole:
-            yield replace(way, seams=seams)
+    if cycle.through_rim and ways.versions is not None:
+        yield replace(ways.versions, seams=seams)
     if cycle.asked.kind is Demand.NEST:
         ends = [end for end in cycle.asked.ends if end[0] == part.block]
         left = ways.fanned.get((part.block, ends[0][2])) if ends else None

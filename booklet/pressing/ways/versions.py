@@ -63,7 +63,7 @@ def _candidates(
     small = sum(len(part.strands.strands) for part in problem.parts) <= LARGE
     for opposite in ([True] if free else []) + ([False] if small else []):
         for layout in Layout:
-            named = every_second(size, mark=SECOND, layout=layout)
+            named = every_second(size, SECOND, layout)
             if named is not None and _both(named):
                 yield _tried(named, layout, problem, tilings, opposite=opposite)
 

@@ -1,10 +1,9 @@
 """Floor 5: what the ways out of what clashes would bring, by trying them.
 
-One line pressed open, each line of an odd cycle in turn; two versions of the blocks, or every second
-block turned as on a chessboard, over the whole set; a crossing released and fanned. Each time the problem
-is solved again, and what still clashes is counted. No block is turned that would stand a one-way print on
-its head, nor a striped one by a quarter. Effort is counted in unknowns solved again: the shortest odd
-cycle of each kind in each block comes first, and what is beyond the limit is not tried.
+One line pressed open, each line of an odd cycle in turn; two versions of the blocks over the whole set; a
+crossing released and fanned. Each time the problem is solved again, and what still clashes is counted. Effort is
+counted in unknowns solved again: the shortest odd cycle of each kind in each block comes first, and what is beyond
+the limit is not tried.
 """
 
 from __future__ import annotations
@@ -19,10 +18,10 @@ from booklet.pressing.equations.elimination import CELLS, elimination_order
 from booklet.pressing.equations.model import Assignment, Model, Term, components, part
 from booklet.pressing.equations.problem import Problem, clashes_in, model_of
 from booklet.pressing.equations.solve import solve
-from booklet.pressing.meetings.places import SECOND
-from booklet.pressing.pressing import Demand, WayOut
+from booklet.pressing.meetings.places import SECOND, block_counts
+from booklet.pressing.pressing import Demand, WayKind, WayOut
 from booklet.pressing.ways.explain import OddCycle
-from booklet.pressing.ways.whole_ways import whole_ways
+from booklet.pressing.ways.versions import two_versions
 
 EFFORT = 6_000  # unknowns solved again: about half a second
 ALL = 4  # times the unknowns of a set, since it may be made in two versions in several ways
@@ -31,12 +30,12 @@ Again = Callable[[str, int | None, Point | None], int]
 
 
 class Ways(Record, kw_only=True):
-    """All that was tried: over the whole set, the least trouble first; and how many clashes are left of
+    """All that was tried: two versions of the blocks, where these would do better; and how many clashes are left of
     the `now` there are with one unknown pressed open, with all those `against` the others where they
     clash pressed open, or with one crossing (block, point) fanned."""
 
     now: int = 0
-    whole: tuple[WayOut, ...] = ()
+    versions: WayOut | None = None
     opened: Mapping[int, int] = field(default_factory=dict)
     against: frozenset[int] = frozenset()
     left: int = 0
@@ -54,8 +53,7 @@ def try_ways(
     doubled: bool,
 ) -> Ways:
     """The ways out of the odd cycles of a solution. `again` gives the clashes left where a strand of
-    a block is opened or a crossing fanned; the set of one that is in two versions already (`doubled`) is not
-    changed as a whole."""
+    a block is opened or a crossing fanned; blocks that are in two versions already (`doubled`) are in no more."""
     if not cycles:
         return Ways()
     now = clashes_in(problem, solution.values)
@@ -67,10 +65,28 @@ def try_ways(
     against = frozenset(x for cycle in cycles for x in _against(problem, solution, cycle))
     left = clashes_in(replace(problem, opened=problem.opened | against), solution.values)
     fanned = dict(_fanned(ordered, again, len(solution.values)))
-    ways = Ways(now=now, whole=(), opened=opened, against=against, left=left, fanned=fanned)
+    ways = Ways(now=now, opened=opened, against=against, left=left, fanned=fanned)
     if doubled or not any(cycle.through_rim for cycle in cycles):
         return ways
-    return replace(ways, whole=tuple(whole_ways(size, problem, tilings, now)))
+    return replace(ways, versions=_two_versions(size, problem, tilings, now))
+
+
+def _two_versions(
+    size: Size, problem: Problem, tilings: Mapping[str, Tiling], now: int
+) -> WayOut | None:
+    """Two versions of the blocks, with how many stay as they are; None where they leave as many clashes."""
+    found = two_versions(size, problem, tilings, now)
+    if found is None:
+        return None
+    counts = block_counts(found.size)
+    second = sum(count for block, count in counts.items() if block.endswith(SECOND))
+    return WayOut(
+        kind=WayKind.TWO_VERSIONS,
+        clashes=found.clashes,
+        first=sum(counts.values()) - second,
+        second=second,
+        layout=found.layout,
+    )
 
 
 def _against(problem: Problem, solution: Assignment, cycle: OddCycle) -> Iterator[int]:
