@@ -17,6 +17,7 @@ from booklet.cutting.work.long_parts import joined_strips, stretches_of
 from booklet.cutting.work.repeats import Repeat, plain_motifs
 from booklet.kit.measure import Length
 from booklet.kit.outlines.plane import rectangle
+from booklet.kit.records import replace
 from booklet.pattern import Sold, SoldAs
 
 from shapely import Polygon  # isort: skip
@@ -140,7 +141,13 @@ def oblong(width, height):
 
 
 def fussy(pieces, outline, across, along, drop=0.0, sure=True):
-    return fussy_plan(pieces, outline, Repeat(across, along, drop), L(40), sure)
+    """The plan of cloth 40 in wide; not `sure`, of cloth that begins with a motif where the first piece has it: as of cloth a
+    repeat wider, and a repeat shorter."""
+    repeat = Repeat(across, along, drop)
+    if sure:
+        return fussy_plan(pieces, outline, repeat, L(40))
+    plan = fussy_plan(pieces, outline, repeat, L(40) + L(across))
+    return replace(plan, length=plan.length - along)
 
 
 def test_least_length_of_fussy_cuts():

@@ -19,9 +19,8 @@ from booklet.drawing.templates.foundations import foundations_of
 from booklet.facts import facts
 from booklet.kit.outlines.plane import box_of
 from booklet.pages.composing import compose
-from booklet.pattern import By, Paper
+from booklet.pattern import By, Paper, TurnCosts
 from booklet.recipe import compiler
-from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.mosaic import mosaic_of
 from booklet.sewing.planner.paper_sections import Sections
 from booklet.sewing.planner.paper_steps import found_steps, search_papers
@@ -192,7 +191,7 @@ def test_squares_are_parted_into_rows_and_proven_so_by_their_crossings():
 def test_a_search_that_is_cut_short_says_no_more_than_is_proven(seed):
     polygons = sliced(random.Random(seed), 7)
     tiling = tiling_of([polygon(f"p{n}", *points) for n, points in enumerate(polygons)])
-    mosaic = mosaic_of(tiling, sewing(), Costs())
+    mosaic = mosaic_of(tiling, sewing(), TurnCosts())
     short = Sections(tiling=tiling, mosaic=mosaic, most=0).found()
     assert short.least <= brute([Polygon(points) for points in polygons]) <= short.parting.count
 

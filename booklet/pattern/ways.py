@@ -41,11 +41,20 @@ class BlockTechnique(Enum):
 
 
 class TurnCosts(Record):
-    """What `sew: auto` reckons for a turn by machine, a turn by hand, and a partial seam in its place."""
+    """What `sew: auto` reckons for a turn by machine, a turn by hand, and a partial seam in its place.
+
+    Sewing straight past a point costs nothing. With the defaults the cheapest order is the one with the
+    fewest turns; a partial seam that costs no more than the turn it saves is taken where the machine sews.
+    """
 
     machine: float = 1.0
     hand: float = 1.0
     partial: float = 1.0
+
+    @property
+    def count_turns(self) -> bool:
+        """Whether all cost 1, so that a cost is a number of turns."""
+        return self.machine == self.hand == self.partial == 1.0
 
 
 class RouteCosts(Record, kw_only=True):

@@ -77,11 +77,7 @@ def never_used(block: str, piece: str, span: Span) -> Diagnostic:
 
 def never_used_many(block: str, pieces: Sequence[str], span: Span) -> Diagnostic:
     """Many pieces that no step joins, told once."""
-    shown = listed(pieces[:MOST_NAMED])
-    if len(pieces) > MOST_NAMED:
-        quoted = ", ".join(f"`{piece}`" for piece in pieces[:MOST_NAMED])
-        shown = f"{quoted} and {len(pieces) - MOST_NAMED} more"
-    message = f"pieces of block `{block}` are never joined to anything: {shown}"
+    message = f"pieces of block `{block}` are never joined to anything: {_first_of(pieces)}"
     hint = (
         f"add steps that join them, or write `sew: auto` and see `booklet plan` for block `{block}`"
     )
@@ -157,8 +153,9 @@ def too_many_on_paper(tiling: Tiling) -> Diagnostic:
 
 def stuck_on_paper(tiling: Tiling, stuck: Sequence[PlacedPiece], worst: PlacedPiece) -> Diagnostic:
     """Pieces that no straight line parts, of which `worst` would have to be set in."""
+    pieces = _first_of([piece.id for piece in stuck])
     message = (
-        f"block `{tiling.block}` cannot be sewn on printed paper: no straight line parts {_some(stuck)}, and `{worst.id}` "
+        f"block `{tiling.block}` cannot be sewn on printed paper: no straight line parts {pieces}, and `{worst.id}` "
         "would have to be set in"
     )
     return Diagnostic(
@@ -170,9 +167,8 @@ def stuck_on_paper(tiling: Tiling, stuck: Sequence[PlacedPiece], worst: PlacedPi
     )
 
 
-def _some(pieces: Sequence[PlacedPiece]) -> str:
-    """Some pieces by name, the first few of many."""
-    names = [piece.id for piece in pieces]
+def _first_of(names: Sequence[str]) -> str:
+    """Some names, the first few of many."""
     if len(names) <= MOST_NAMED:
         return listed(names)
     return ", ".join(f"`{n}`" for n in names[:MOST_NAMED]) + f" and {len(names) - MOST_NAMED} more"

@@ -20,11 +20,11 @@ from booklet.quilt.finishing.binding import (
     bias_length,
     bias_square,
     binding_length,
-    binding_strips,
     join_loss,
     narrow_binding,
     plan_binding,
 )
+from booklet.quilt.finishing.strips import strips_for_length
 
 L = Length.of
 
@@ -35,7 +35,7 @@ def length(width, height, overlap):
 
 def test_strips_for_50_by_60():
     # bind-50x60, Castilleja Cotton blog, 2013: 220 / (40 - 2) = 5.79, round to 6
-    assert binding_strips(length(50, 60, 0), L(40), L(2)) == 6
+    assert strips_for_length(length(50, 60, 0), L(40), L(2)) == 6
 
 
 def test_length_for_54_by_60():
@@ -46,13 +46,13 @@ def test_length_for_54_by_60():
 
 def test_46_in_square_without_overlap():
     # bind-46sq, quilt-shop page, Measuring fabric for continuous binding
-    strips = binding_strips(length(46, 46, 0), L(40))
+    strips = strips_for_length(length(46, 46, 0), L(40))
     assert (strips, strips * 2.5) == (5, 12.5)
 
 
 def test_double_bed_binding():
     # Linda Clements, The Quilter's Bible: 270 in at 2 1/2 in takes 1/2 yd
-    strips = binding_strips(L(270), L(40))
+    strips = strips_for_length(L(270), L(40))
     cloth = L("2 1/2") * strips
     assert cloth.rounded(EIGHTH * 36, Rounding.UP) == L(18)
 

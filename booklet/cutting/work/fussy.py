@@ -37,22 +37,19 @@ class FussyPlan(Record):
         return tuple(tuple(sorted(row)) for row in rows)
 
 
-def fussy_plan(
-    pieces: int, outline: Sequence[Point], repeat: Repeat, width: Length, sure: bool = True
-) -> FussyPlan:
+def fussy_plan(pieces: int, outline: Sequence[Point], repeat: Repeat, width: Length) -> FussyPlan:
     """The shortest cloth that gives so many pieces of an outline, the motif in the same place of each.
 
     Every regular choice of motifs is tried, also staggered ones, as the outline and the print's drop
-    allow (own formula). With `sure` the motif may stand anywhere in its repeat where the cloth begins, so
-    that up to one repeat is lost across and along; without, the first stands where the first piece fits.
+    allow (own formula). The motif may stand anywhere in its repeat where the cloth begins, so that up to one repeat is
+    lost across and along.
     """
     size = extent(outline)
-    more = (repeat.across, repeat.along) if sure else (0.0, 0.0)
-    room = float(width) - size[0] - more[0]
+    room = float(width) - size[0] - repeat.across
     best: FussyPlan | None = None
     for motifs in motifs_for(outline, repeat):
         places = motifs.places(pieces, room)
-        length = places[-1][1] + size[1] + more[1]
+        length = places[-1][1] + size[1] + repeat.along
         if best is None or length < best.length - NOISE:
             best = FussyPlan(places, size, length)
     assert best is not None  # the plain choice is always there

@@ -29,11 +29,6 @@ def join_loss(strip: Length) -> Length:
     return strip
 
 
-def binding_strips(length: Length, usable: Length, loss: Length = ZERO) -> int:
-    """How many strips across the cloth: length / (usable width - loss at the join), rounded up."""
-    return strips_for_length(length, usable, loss)
-
-
 def bias_length(square: Length, strip: Length, seam_loss: Length = ZERO) -> Length:
     """The continuous bias that a square gives: (side - seam loss) squared over the strip width.
 
@@ -105,7 +100,7 @@ def plan_binding(
     loss = join_loss(binding.width)
     if usable <= loss:
         return None
-    strips = binding_strips(length, usable, loss)
+    strips = strips_for_length(length, usable, loss)
     counted = strips_sum(length, usable, loss, strips, units)
     return BindingPlan(
         strip=binding.width,

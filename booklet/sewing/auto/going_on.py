@@ -9,7 +9,6 @@ from booklet.kit.remembered.memory import Ask, plainly
 from booklet.pattern import Fabric, Sewing
 from booklet.sewing.auto.unscaled import Question, question_of
 from booklet.sewing.mosaic.contracted import contracted, contracted_looks
-from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import likeness_of, shapes_of
 from booklet.sewing.mosaic.mosaic import Faces, mosaic_of
 from booklet.sewing.mosaic.trees import Tree
@@ -54,8 +53,7 @@ def continuations(
 
 def search_rest(asked: Question, rest: RestOfOrder) -> Order:
     """The best order found of what is left; its mosaic has a face for each unit."""
-    written = asked.sewing.costs
-    costs = Costs(written.machine, written.hand, written.partial)
+    costs = asked.sewing.costs
     mosaic = contracted(mosaic_of(asked.tiling, asked.sewing, costs), rest.units)
     looks = contracted_looks(likeness_of(asked.tiling, asked.fabrics), rest.units, rest.made)
     shapes = contracted_looks(shapes_of(asked.tiling), rest.units, rest.made)

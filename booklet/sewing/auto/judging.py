@@ -12,7 +12,6 @@ from booklet.sewing.auto.choosing import MOST_PIECES, NARROW, Weighed, weighed
 from booklet.sewing.auto.rings import BuildKind, patch_by_patch, rings_of
 from booklet.sewing.auto.told import said
 from booklet.sewing.auto.unit_bench import UnitBench
-from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of, shapes_of
 from booklet.sewing.mosaic.mosaic import mosaic_of
 from booklet.sewing.planner import order_of
@@ -63,13 +62,12 @@ def _patch_by_patch(
 ) -> Weighed | None:
     """The block built patch by patch, None where it has no rings about a heart."""
     tiling = assembly.tiling
-    costs = Costs(sewing.costs.machine, sewing.costs.hand, sewing.costs.partial)
-    mosaic = mosaic_of(tiling, sewing, costs)
+    mosaic = mosaic_of(tiling, sewing, sewing.costs)
     rings = rings_of(mosaic, Likeness(shapes_of(tiling).looks))
     if rings is None:
         return None
     tree = patch_by_patch(UnitBench(tiling, sewing, mosaic, NARROW), rings)
     if tree is None:
         return None
-    order = order_of(mosaic, likeness_of(tiling, fabrics), tree, costs)
+    order = order_of(mosaic, likeness_of(tiling, fabrics), tree, sewing.costs)
     return weighed(BuildKind.PATCHES, order, tiling, sewing, fabrics)

@@ -14,8 +14,7 @@ from booklet.geometry.patches.headings import bends, leaving, walked
 from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, replace
-from booklet.pattern import By, Sewing
-from booklet.sewing.mosaic.costs import Costs
+from booklet.pattern import By, Sewing, TurnCosts
 from booklet.sewing.order.machine_or_hand import is_short, least_by_machine
 
 Faces = int
@@ -153,7 +152,7 @@ def first_face(faces: Faces) -> int:
     return next(bits(faces))
 
 
-def mosaic_of(tiling: Tiling, sewing: Sewing, costs: Costs) -> Mosaic:
+def mosaic_of(tiling: Tiling, sewing: Sewing, costs: TurnCosts) -> Mosaic:
     """The drawing of a block. A turn between seams of which one is shorter than `machine from` is
     sewn by hand, any other as `set in by` says."""
     number = {piece.id: k for k, piece in enumerate(tiling.pieces)}
@@ -237,7 +236,7 @@ def _spare_turns(there: dict[tuple[int, int], Pair], partial: float) -> None:
             there[key] = replace(pair, cost=partial, spared=pair.cost - partial)
 
 
-def _pair(one: Seam, other: Seam, bent: float, sewing: Sewing, costs: Costs) -> Pair:
+def _pair(one: Seam, other: Seam, bent: float, sewing: Sewing, costs: TurnCosts) -> Pair:
     """What sewing from one seam to the other means, with this change of direction."""
     if not bends(one, other, bent):
         return Pair(False, 0.0, bent)

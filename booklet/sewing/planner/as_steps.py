@@ -7,7 +7,6 @@ from collections.abc import Mapping, Sequence
 from booklet.geometry.tiling import Tiling
 from booklet.kit.diagnostic import Span
 from booklet.pattern import DeclaredStep, Fabric, Sewing
-from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of, shapes_of
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic, mosaic_of
 from booklet.sewing.mosaic.trees import Tree
@@ -23,10 +22,9 @@ def find_order(
     first_told: bool = False,
 ) -> Order:
     """The best order found for a block of two pieces or more; if `first_told`, the first of the cheapest."""
-    written = sewing.costs
-    costs = Costs(written.machine, written.hand, written.partial)
-    mosaic = mosaic_of(tiling, sewing, costs)
-    return best_order(mosaic, likeness_of(tiling, fabrics), shapes_of(tiling), costs, first_told)
+    mosaic = mosaic_of(tiling, sewing, sewing.costs)
+    shapes = shapes_of(tiling)
+    return best_order(mosaic, likeness_of(tiling, fabrics), shapes, sewing.costs, first_told)
 
 
 def steps_of(order: Order, tiling: Tiling) -> tuple[DeclaredStep, ...]:

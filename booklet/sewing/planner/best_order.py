@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from booklet.kit.outlines.near import WHOLE
 from booklet.kit.records import Record
+from booklet.pattern import TurnCosts
 from booklet.sewing.mosaic.closing import choice_of
-from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import Likeness
 from booklet.sewing.mosaic.mosaic import Mosaic
 from booklet.sewing.mosaic.trees import Tree, sums
@@ -32,7 +32,7 @@ class Order(Record, kw_only=True):
     bound: float
     proven: bool
     methods: tuple[str, ...]
-    costs: Costs
+    costs: TurnCosts
     partials: tuple[SparedTurn, ...]
 
     @property
@@ -42,7 +42,7 @@ class Order(Record, kw_only=True):
 
 
 def best_order(
-    mosaic: Mosaic, likeness: Likeness, shapes: Likeness | None = None, costs: Costs | None = None,
+    mosaic: Mosaic, likeness: Likeness, shapes: Likeness | None = None, costs: TurnCosts | None = None,
     first_told: bool = False,
 ) -> Order:  # fmt: skip
     """The cheapest order found of a whole block, and among equals the easiest to follow, or the `first_told`.
@@ -50,7 +50,7 @@ def best_order(
     `likeness` tells which units are alike, cloth and all; what has the same shape (`shapes`) is
     sewn in the same order.
     """
-    costs = costs or Costs()
+    costs = costs or TurnCosts()
     shapes = shapes or likeness
     effort = Effort(mosaic, likeness, shapes)
     search = Search(mosaic=mosaic, likeness=likeness, shapes=shapes, effort=effort)
@@ -77,7 +77,7 @@ def drawn_anew(order: Order, mosaic: Mosaic) -> Order:
     return _measured(mosaic, looks, order.tree, order.bound, order.methods, order.costs, partials)
 
 
-def order_of(mosaic: Mosaic, likeness: Likeness, tree: Tree, costs: Costs) -> Order:
+def order_of(mosaic: Mosaic, likeness: Likeness, tree: Tree, costs: TurnCosts) -> Order:
     """A tree of joins as an order, nothing being known of others."""
     partials = spared_turns(mosaic, tree, costs.partial)
     return _measured(mosaic, likeness, tree, 0.0, (), costs, partials)
@@ -92,7 +92,7 @@ def with_tree(order: Order, tree: Tree) -> Order:
 
 def _measured(
     mosaic: Mosaic, likeness: Likeness, tree: Tree, bound: float, methods: tuple[str, ...],
-    costs: Costs, partials: tuple[SparedTurn, ...],
+    costs: TurnCosts, partials: tuple[SparedTurn, ...],
 ) -> Order:  # fmt: skip
     """An order with its sums."""
     made = sums(mosaic, tree)

@@ -12,10 +12,9 @@ from booklet.geometry.vectors import union_outline
 from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.outlines.near import WHOLE
 from booklet.kit.records import Record
-from booklet.pattern import Fabric, Sewing
+from booklet.pattern import Fabric, Sewing, TurnCosts
 from booklet.sewing.assembly import Assembly, Step
 from booklet.sewing.faults import listed
-from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.mosaic import mosaic_of
 from booklet.sewing.planner.as_steps import find_order
 from booklet.sewing.planner.best_order import Order
@@ -127,7 +126,7 @@ def _more_turns(
 ) -> Iterator[Diagnostic]:
     """A warning where another order turns clearly less. Searched for only where the bound allows it."""
     turns = totals(assembly).turns
-    mosaic = mosaic_of(assembly.tiling, sewing, Costs())
+    mosaic = mosaic_of(assembly.tiling, sewing, TurnCosts())
     least = mosaic.least_turns(mosaic.whole)
     if turns - least < WORSE_BY or turns < WORSE_SHARE * least:
         return

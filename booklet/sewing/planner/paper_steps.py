@@ -13,12 +13,11 @@ from booklet.kit.bounds import MOST_ON_PAPER
 from booklet.kit.diagnostic import Diagnostic, Span
 from booklet.kit.outlines.plane import mean
 from booklet.kit.records import Record, replace
-from booklet.pattern import By, DeclaredStep, Ends, Sewing
+from booklet.pattern import By, DeclaredStep, Ends, Sewing, TurnCosts
 from booklet.sewing import faults
 from booklet.sewing.alike import onto
 from booklet.sewing.assembly import StepKind
 from booklet.sewing.drafts import Draft
-from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.mosaic import bits, mosaic_of
 from booklet.sewing.order.joins import draft_steps
 from booklet.sewing.order.table import free_name
@@ -55,7 +54,7 @@ class FoundPapers(Record):
 def search_papers(tiling: Tiling, sewing: Sewing) -> FoundPapers:
     """The fewest sections of a block of straight seams, each with the fewest turns of the paper; alike ones in alike
     order. By far the longest part of the work, and the same in every size."""
-    sections = Sections(tiling=tiling, mosaic=mosaic_of(tiling, sewing, Costs()))
+    sections = Sections(tiling=tiling, mosaic=mosaic_of(tiling, sewing, TurnCosts()))
     found = sections.found()
     if found.parting is None:
         worst = sections.in_the_way(found.stuck)

@@ -10,9 +10,8 @@ from collections.abc import Iterator, Mapping, Sequence
 from booklet.geometry.tiling import Tiling
 from booklet.kit.diagnostic import Span
 from booklet.kit.records import Record, replace
-from booklet.pattern import DeclaredStep, Fabric, PressWish, Sewing
+from booklet.pattern import DeclaredStep, Fabric, PressWish, Sewing, TurnCosts
 from booklet.sewing.drafts import Draft
-from booklet.sewing.mosaic.costs import Costs
 from booklet.sewing.mosaic.likeness import likeness_of
 from booklet.sewing.mosaic.mosaic import Faces, mosaic_of
 from booklet.sewing.mosaic.trees import Tree, leaf
@@ -163,7 +162,7 @@ def _names(
     called: Mapping[frozenset[str], str],
 ) -> dict[frozenset[str], str]:
     """A name for every unit made: the author's where it has one, else a usual word with a number."""
-    mosaic, likeness = mosaic_of(tiling, sewing, Costs()), likeness_of(tiling, fabrics)
+    mosaic, likeness = mosaic_of(tiling, sewing, TurnCosts()), likeness_of(tiling, fabrics)
     number = {piece.id: k for k, piece in enumerate(tiling.pieces)}
     units = list(_trees(touches, number))
     if not units or units[-1].faces != mosaic.whole:
