@@ -10,7 +10,7 @@ import pytest
 from hypothesis import given, strategies as st
 from trails_drawn import trails
 
-from booklet.sewing.routes.trails import Edge, components, euler_circuit, fewest, odd_nodes
+from booklet.sewing.routes.trails import Edge, components, fewest, odd_nodes
 
 
 def edges_of(*pairs, length=1.0):
@@ -127,14 +127,6 @@ def test_without_a_limit_the_bound_is_always_met(seed):
         part = graph.subgraph(nodes)
         mine = [trail for trail in found if trail.nodes[0] in nodes]
         assert (len(mine) == 1) == nx.has_eulerian_path(part)
-
-
-def test_a_circuit_uses_every_edge_and_comes_back():
-    edges = edges_of("ab", "bc", "ca", "cd", "de", "ec")
-    walk = euler_circuit(edges)
-    assert sorted(edge.id for _, edge in walk) == sorted(edge.id for edge in edges)
-    for (node, edge), (after, _) in pairwise([*walk, walk[0]]):
-        assert edge.other(node) == after
 
 
 def test_almost_always_the_bound_on_larger_drawings_with_short_threads():

@@ -5,9 +5,12 @@ takes this unit in, from the point where it ends. Every seam has two ends, and a
 seams are paired, one going on from the other: the more pairs, the fewer threads. What keeps them from
 being paired at will is that a thread never goes back to an earlier step, that it has a length, and that
 a round needs a beginning. `pairing.py` finds the most pairs where threads have no length; its threads
-are cut where they are too long. Then pairs are chosen anew point by point: the most that go together
-there, of all ways. Among equals the lot decides, from a fixed seed; that lets the end of a thread wander
-until it meets the beginning of another. A lower bound tells when no fewer threads are possible.
+are cut where they are too long. Then pairs are chosen anew point by point, one after the other as the lot has it, from
+a fixed seed; that lets the end of a thread wander until it meets the beginning of another. It is begun with those
+threads and with single seams in turn. A lower bound tells when no fewer threads are possible.
+
+What choosing anew is for: without it one of the 80 blocks of the test patterns that are sewn by hand takes 9 threads in
+place of 7, and of random blocks those whose threads are short.
 """
 
 from __future__ import annotations
@@ -19,12 +22,9 @@ from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.meeting_ends import ThreadEnd, as_one, most_pairs
 from booklet.sewing.routes.pairing import Paired, paired
 from booklet.sewing.routes.trails import (
-    Edge,
     Node,
     Trail,
-    components,
     cut_at,
-    draw,
     fewest,
 )
 
@@ -95,13 +95,11 @@ def linked(work: Work) -> tuple[Trail, ...]:
     found = paired(work)
     bound = fewest_linked(work, found)
     chance = random.Random(1)
-    first = [cut for t in found.threads for cut in cut_at(t, work.limit)] if found else None
-    best = _fewest(work, first, bound, chance)
-    if found is None or len(best) < len(first or ()):
-        web = _Web(best, work, chance)
-        for _ in range(3):
-            _sweep(web, _nodes(work), keep_runs=True)
-        best = tuple(web.threads.values())
+    alone = tuple(Trail((edge,), (edge.a, edge.b)) for edge in work.edges)
+    first = tuple(cut for t in found.threads for cut in cut_at(t, work.limit)) if found else alone
+    best = _fewest(work, (first, alone), bound, chance)
+    if found is None or len(best) < len(first):
+        best = _with_whole_runs(best, work, chance)
     place = {edge.id: k for k, edge in enumerate(work.edges)}
     onward = [_onward(trail, work, place) for trail in best]
     return tuple(sorted(onward, key=lambda trail: place[trail.edges[0].id]))
@@ -117,23 +115,34 @@ def _onward(trail: Trail, work: Work, place: Mapping[str, int]) -> Trail:
 
 
 def _fewest(
-    work: Work, first: list[Trail] | None, bound: int, chance: random.Random
+    work: Work, begun: Sequence[tuple[Trail, ...]], bound: int, chance: random.Random
 ) -> tuple[Trail, ...]:
-    """The fewest threads found, begun with those given and then anew."""
+    """The fewest threads found, begun with each of those given in turn."""
     nodes = _nodes(work)
     sweeps = max(FEWEST_SWEEPS, min(MOST_SWEEPS, EFFORT // (STARTS * len(nodes))))
     starts = max(1, min(STARTS, EFFORT // (sweeps * len(nodes))))
-    best: tuple[Trail, ...] = tuple(first or ())
+    best = begun[0]
     for start in range(starts):
-        if best and len(best) <= bound:
+        if len(best) <= bound:
             break
-        begun = list(best) if not start and best else _step_by_step(work, chance)
-        web = _Web(begun, work, chance)
+        web = _Web(begun[start % len(begun)], work, chance)
         for _ in range(sweeps):
             if len(web.threads) <= bound:
                 break
             _sweep(web, nodes)
-        if not best or len(web.threads) < len(best):
+            if len(web.threads) < len(best):
+                best = tuple(web.threads.values())
+    return best
+
+
+def _with_whole_runs(
+    best: tuple[Trail, ...], work: Work, chance: random.Random
+) -> tuple[Trail, ...]:
+    """As few threads, of which fewer part a run where that is found."""
+    web = _Web(best, work, chance)
+    for _ in range(3):
+        _sweep(web, _nodes(work), keep_runs=True)
+        if len(web.threads) <= len(best):
             best = tuple(web.threads.values())
     return best
 
@@ -149,19 +158,6 @@ def _sweep(web: _Web, nodes: list[Node], keep_runs: bool = False) -> None:
     web.chance.shuffle(order)
     for node in order:
         web.pair_anew(node, keep_runs)
-
-
-def _step_by_step(work: Work, chance: random.Random) -> list[Trail]:
-    """Few trails for every step on its own, drawn by lot."""
-    stages: dict[int, list[Edge]] = {}
-    for edge in work.edges:
-        stages.setdefault(work.step[edge.id], []).append(edge)
-    return [
-        trail
-        for stage in stages.values()
-        for part in components(stage)
-        for trail in draw(part, work.limit, chance)
-    ]
 
 
 def fewest_linked(work: Work, found: Paired | None) -> int:

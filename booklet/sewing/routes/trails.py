@@ -2,14 +2,13 @@
 
 Without a limit each connected part needs max(1, odd/2) trails, odd being its points with an odd number
 of seams (Euler, Listing). With a thread of length L it needs at least its length / L as well; that
-problem contains bin packing, so several drawings of the line are tried and the best is kept.
+problem contains bin packing (`linking.py` finds them).
 """
 
 from __future__ import annotations
 
 import itertools
 import math
-import random
 from collections.abc import Hashable, Sequence
 
 from booklet.kit.outlines.near import NOISE
@@ -99,73 +98,6 @@ def fewest(edges: Sequence[Edge], limit: float = math.inf) -> int:
     return sum(
         max(1, len(odd_nodes(part)) // 2, _threads_for(part, limit)) for part in components(edges)
     )
-
-
-def draw(part: tuple[Edge, ...], limit: float, chance: random.Random | None) -> tuple[Trail, ...]:
-    """One way to draw a connected part: a round through it, cut where it has to be.
-
-    Points with an odd number of edges are paired by bridges, which the round uses and which are then
-    cut out; what is longer than the limit is cut again. `chance` None draws in the given order.
-    """
-    odd = list(odd_nodes(part))
-    order = list(part)
-    if chance is not None:
-        chance.shuffle(odd)
-        chance.shuffle(order)
-    bridges = [Edge("", a, b, 0.0) for a, b in zip(odd[::2], odd[1::2], strict=True)]
-    circuit = euler_circuit([*order, *bridges])
-    if bridges:
-        first = next(k for k, (_, edge) in enumerate(circuit) if not edge.id)
-        circuit = circuit[first + 1 :] + circuit[: first + 1]
-    pieces = _without_bridges(circuit)
-    if not bridges and limit < math.inf:
-        rounds = (
-            cut_at(pieces[0].from_node(node), limit) for node in dict.fromkeys(pieces[0].nodes)
-        )
-        return min(rounds, key=len)
-    return tuple(cut for piece in pieces for cut in cut_at(piece, limit))
-
-
-def euler_circuit(edges: Sequence[Edge]) -> list[tuple[Node, Edge]]:
-    """A closed walk over all edges of a connected drawing without odd points (Hierholzer 1873):
-    each step as the point it leaves and the edge it takes."""
-    at: dict[Node, list[int]] = {}
-    for k, edge in enumerate(edges):
-        at.setdefault(edge.a, []).append(k)
-        if edge.b != edge.a:
-            at.setdefault(edge.b, []).append(k)
-    used = [False] * len(edges)
-    stack: list[tuple[Node, int]] = [(edges[0].a, -1)]
-    walk: list[tuple[Node, int]] = []
-    while stack:
-        node, _ = stack[-1]
-        while at[node] and used[at[node][-1]]:
-            at[node].pop()
-        if at[node]:
-            k = at[node].pop()
-            used[k] = True
-            stack.append((edges[k].other(node), k))
-        else:
-            walk.append(stack.pop())
-    return [(edges[k].other(node), edges[k]) for node, k in reversed(walk) if k >= 0]
-
-
-def _without_bridges(circuit: Sequence[tuple[Node, Edge]]) -> list[Trail]:
-    """The trails between the bridges of a round that ends with one (or has none)."""
-    found: list[Trail] = []
-    edges: list[Edge] = []
-    nodes: list[Node] = []
-    for node, edge in circuit:
-        nodes.append(node)
-        if edge.id:
-            edges.append(edge)
-        else:
-            found.append(Trail(tuple(edges), tuple(nodes)))
-            edges, nodes = [], []
-    if edges:
-        last = edges[-1].other(nodes[-1])
-        found.append(Trail(tuple(edges), (*nodes, last)))
-    return [trail for trail in found if trail.edges]
 
 
 def cut_at(trail: Trail, limit: float) -> tuple[Trail, ...]:
