@@ -288,7 +288,6 @@ def size_plan(pattern: Pattern, index: int) -> SizePlan:
             row=r,
             turn=0 if (c + r) % 2 == 0 else 180,
             origin=(4.0 * c, 2.0 * r),
-            corner=(4.0 * c, 2.0 * r),
         )
         for r in range(of.down)
         for c in range(of.across)

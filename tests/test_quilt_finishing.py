@@ -175,7 +175,7 @@ def test_layers_of_a_bordered_quilt():
     assert got.backing.size == (inches(36), inches(42))
     assert got.batting == (inches(34), inches(40))
     assert got.batting_sums[1] == "batting, height: 36 + 2 × 2 = 40 in"
-    assert got.placed[0].corner == (3, 3)
+    assert got.placed[0].origin == (3, 3)
 
 
 def test_narrow_cloth_is_a_fault():

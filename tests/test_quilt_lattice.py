@@ -49,12 +49,12 @@ def test_squares_in_a_lattice_are_a_straight_set():
     assert faults == ()
     assert got.kept is None
     assert got.finished == (inches(18), inches(12))
-    assert [p.corner for p in got.placed][:4] == [(0, 0), (6, 0), (12, 0), (0, 6)]
+    assert [p.origin for p in got.placed][:4] == [(0, 0), (6, 0), (12, 0), (0, 6)]
 
 
 def test_rows_begin_within_one_step():
     got, _ = one(4, 5, ((4, 0), (2, 3)))
-    starts = [min(p.corner[0] for p in got.placed if p.row == row) for row in range(5)]
+    starts = [min(p.origin[0] for p in got.placed if p.row == row) for row in range(5)]
     assert starts == pytest.approx([-2, 0, -2, 0, -2])  # 2 in are trimmed off the left
 
 
@@ -75,7 +75,7 @@ def test_borders_go_round_the_trimmed_top():
     got, _ = one(4, 5, ((4, 0), (2, 3)), borders=(border("3"),), binding=binding())
     assert got.finished == (inches(20), inches(20))
     assert got.binding.length == inches(90)  # 4 * 20 + 10
-    assert got.placed[0].corner == pytest.approx((1, 2))  # 3 in border, 2 and 1 in trimmed
+    assert got.placed[0].origin == pytest.approx((1, 2))  # 3 in border, 2 and 1 in trimmed
     assert got.kept == ((3, 3), (17, 3), (17, 17), (3, 17))  # where the blocks are trimmed
 
 

@@ -37,7 +37,7 @@ def test_blocks_stand_beside_each_other():
     assert not faults
     assert got.finished == (inches(12), inches(18))  # 2 * 6, 3 * 6
     assert got.blocks == {"a": 6}
-    assert [p.corner for p in got.placed][:3] == [(0, 0), (6, 0), (0, 6)]
+    assert [p.origin for p in got.placed][:3] == [(0, 0), (6, 0), (0, 6)]
     assert got.sums == ("set, across: 2 × 6 = 12 in", "set, down: 3 × 6 = 18 in")
 
 
@@ -62,7 +62,6 @@ def test_turned_block_fills_its_place(turn, origin):
     got, faults = one(quilt((setting("a", turn),)), (tiling("a", 6, 4),), 1, 1)
     assert not faults
     assert got.placed[0].origin == origin
-    assert got.placed[0].corner == (0, 0)
     wide = (4, 6) if turn % 180 else (6, 4)
     assert got.finished == (inches(wide[0]), inches(wide[1]))
 
@@ -79,7 +78,7 @@ def test_columns_and_rows_may_differ_in_size():
     got, faults = one(of, tilings, 2, 2)
     assert not faults
     assert got.finished == (inches(11), inches(11))  # 6 + 1 + 4
-    assert [p.corner for p in got.placed] == [(0, 0), (7, 0), (0, 7), (7, 7)]
+    assert [p.origin for p in got.placed] == [(0, 0), (7, 0), (0, 7), (7, 7)]
     by_name = {part.name: part for part in got.parts}
     assert by_name["sash 1"].finished == (inches(1), inches(4))
     assert by_name["sash 2"].cut == (inches("1 1/2"), inches("6 1/2"))
@@ -143,7 +142,7 @@ def test_sashing_with_cornerstones_all_round():
     got, _ = one(of)
     # across 2 * 6 + 3 * 1 1/2, down 3 * 6 + 4 * 1 1/2
     assert got.finished == (inches("16 1/2"), inches(24))
-    assert got.placed[0].corner == (1.5, 1.5)
+    assert got.placed[0].origin == (1.5, 1.5)
     sash, stone = got.parts
     assert (sash.name, sash.count) == ("sash", 17)  # 3 * 3 upright + 2 * 4 level
     assert sash.cut == (inches(2), inches("6 1/2"))
@@ -194,7 +193,13 @@ def test_parts_and_blocks_cover_the_top_exactly(across, down, stones, outside, c
     places = [place for part in got.parts for place in part.places]
     covered = sum(area(p) for p in places) + 24 * len(got.placed)
     assert covered == pytest.approx(width * height)
-    blocks = [rectangle(*placed.corner, 6, 4) for placed in got.placed]
+    far = {0: (0, 0), 180: (6, 4)}  # how far right and below of its corner a block's (0, 0) lies
+    blocks = [
+        rectangle(
+            placed.origin[0] - far[placed.turn][0], placed.origin[1] - far[placed.turn][1], 6, 4
+        )
+        for placed in got.placed
+    ]
     assert overlay.overlapping_pairs([*places, *blocks], 1) == []
     assert all(
         -1e-9 <= x <= width + 1e-9 and -1e-9 <= y <= height + 1e-9 for p in places for x, y in p
@@ -215,7 +220,9 @@ def test_a_turned_block_lies_in_its_place(turn, x, y):
         corners = [turn_point(p, turn) for p in block.outline.corners]
         xs = [placed.origin[0] + p[0] for p in corners]
         ys = [placed.origin[1] + p[1] for p in corners]
-        assert (min(xs), min(ys)) == pytest.approx(placed.corner, abs=1e-9)
+        wide, high = (4, 6) if turn % 180 else (6, 4)
+        corner = (placed.column * wide, placed.row * high)
+        assert (min(xs), min(ys)) == pytest.approx(corner, abs=1e-9)
 
 
 def test_hundred_thousand_blocks_are_set():

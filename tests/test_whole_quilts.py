@@ -197,9 +197,9 @@ def test_in_a_half_drop_every_second_column_hangs_half_a_block_lower():
     # 6 columns of 8 in are 48 in; 5 blocks of 12 in and half a block of drop are 66 in, of which the half block is cut
     # off at the top and at the bottom
     assert quilt.finished is not None and [float(side) for side in quilt.finished] == [48.0, 54.0]
-    tops = {placed.corner[1] for placed in quilt.placed if placed.row == 0}
+    tops = {placed.origin[1] for placed in quilt.placed if placed.row == 0}
     assert tops == {-6.0, 0.0}
-    hung = [placed.corner[1] for placed in quilt.placed if placed.row == 0]
+    hung = [placed.origin[1] for placed in quilt.placed if placed.row == 0]
     assert hung == [-6.0, 0.0] * 3
     filled = only(HALF_DROP + "  rim: fill\n").quilt
     assert filled.finished is not None and [float(side) for side in filled.finished] == [48.0, 66.0]

@@ -18,14 +18,13 @@ from booklet.pressing.pressing import PressedPattern
 
 class PlacedBlock(Record, kw_only=True):
     """A block in the top: `origin` is where its frame's (0, 0) comes to lie after turning it
-    clockwise by `turn` degrees about that point; `corner` is the top left of the space it fills."""
+    clockwise by `turn` degrees about that point."""
 
     block: str
     column: int
     row: int
     turn: int
     origin: Point
-    corner: Point
 
 
 PartShape = Literal["rectangle", "half-square triangle", "quarter-square triangle", "mitred strip"]

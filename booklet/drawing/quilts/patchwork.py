@@ -75,9 +75,7 @@ def _in_a_row(blocks: Iterable[BlockPlan]) -> Iterable[tuple[BlockPlan, PlacedBl
     for block in blocks:
         yield (
             block,
-            PlacedBlock(
-                block=block.tiling.block, column=0, row=0, turn=0, origin=(x, 0.0), corner=(x, 0.0)
-            ),
+            PlacedBlock(block=block.tiling.block, column=0, row=0, turn=0, origin=(x, 0.0)),
         )
         x += block.tiling.width * 1.1
 

@@ -83,19 +83,13 @@ def fit_lattice(
     return LatticeSet(placed, kept, whole), (_ragged(quilt, size, whole, kept, units),)
 
 
-def place_lattice(
-    lattice: LatticeSet, tilings: Mapping[str, Tiling], corner: Point
-) -> tuple[PlacedBlock, ...]:
+def place_lattice(lattice: LatticeSet, corner: Point) -> tuple[PlacedBlock, ...]:
     """Every block in its place; `corner` is the top left of the trimmed set in the finished top, so
     what is trimmed away lies beyond it."""
     dx, dy = corner[0] - lattice.kept.left, corner[1] - lattice.kept.top
-    placed = []
-    for cell, at in lattice.cells:
-        box = frame_of(_outline(cell, at, tilings))
-        origin = at[0] + dx, at[1] + dy
-        top_left = box.left + dx, box.top + dy
-        placed.append(cell.placed(cell.setting.turn, origin, top_left))
-    return tuple(placed)
+    return tuple(
+        cell.placed(cell.setting.turn, (at[0] + dx, at[1] + dy)) for cell, at in lattice.cells
+    )
 
 
 def _wrong_areas(

@@ -88,7 +88,7 @@ def place_on_point(
         )
         turn = (45 + cell.setting.turn) % 360
         origin = origin_for(tilings[cell.setting.block].outline.corners, turn, at)
-        placed.append(cell.placed(turn, origin, at))
+        placed.append(cell.placed(turn, origin))
     return tuple(placed)
 
 

@@ -111,7 +111,7 @@ def _lattice(
     kept, whole, filled = lattice.kept, lattice.whole, quilt.filled
     finished = Length.of(kept.width), Length.of(kept.height)
     corner = _corner(finished, quilt)
-    placed = place_lattice(lattice, tilings, corner)
+    placed = place_lattice(lattice, corner)
     ragged = kept != whole or (filled is not None and filled.cut_off > 0)
     trimmed = rectangle(*corner, kept.width, kept.height) if ragged else None
     if filled is not None:

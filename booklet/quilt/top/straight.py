@@ -24,12 +24,10 @@ class Cell(Record):
     row: int
     setting: Setting
 
-    def placed(self, turn: int, origin: Point, corner: Point) -> PlacedBlock:
+    def placed(self, turn: int, origin: Point) -> PlacedBlock:
         """The block where it comes to lie in the top."""
         block, column, row = self.setting.block, self.column, self.row
-        return PlacedBlock(
-            block=block, column=column, row=row, turn=turn, origin=origin, corner=corner
-        )
+        return PlacedBlock(block=block, column=column, row=row, turn=turn, origin=origin)
 
 
 class Grid(Record):
@@ -166,5 +164,5 @@ def place_blocks(
             offsets[block, turn] = origin_for(tilings[block].outline.corners, turn, (0.0, 0.0))
         x, y = xs[cell.column], ys[cell.row]
         dx, dy = offsets[block, turn]
-        placed.append(cell.placed(turn, (x + dx, y + dy), (x, y)))
+        placed.append(cell.placed(turn, (x + dx, y + dy)))
     return tuple(placed)

