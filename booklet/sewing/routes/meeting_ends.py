@@ -31,9 +31,12 @@ def most_pairs(
         into, out = ends[i].into, ends[j].out
         if into is not None and out is not None and work.goes_on(into, out):
             ways.setdefault((min(i, j), max(i, j)), (i, j))
-    lots = {way: chance.random() for way in ways.values()}
+    lots = sorted(
+        (not (keep_runs and _in_run(ends, i, j, work)), chance.random(), i, j)
+        for i, j in ways.values()
+    )
     used: set[int] = set()
-    for i, j in sorted(lots, key=lambda w: (not (keep_runs and _in_run(ends, *w, work)), lots[w])):
+    for _, _, i, j in lots:
         if i not in used and j not in used:
             used |= {i, j}
             yield i, j
