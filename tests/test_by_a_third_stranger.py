@@ -9,6 +9,7 @@ from booklet.comparing.changes import changes
 from booklet.comparing.side import of_plan
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.quilts.quilt import layout_figure
+from booklet.facts import facts
 from booklet.kit.diagnostic import did_you_mean
 from booklet.kit.measure import Length
 from booklet.pages.composing import compose
@@ -278,3 +279,25 @@ def test_until_names_a_block_or_a_step(tmp_path, said, code):
     (tmp_path / "pattern.yaml").write_text(text, "utf-8")
     found = compiler.check(tmp_path).diagnostics
     assert [d.code for d in found] == [code] and found[0].span.line == 13
+
+
+def test_the_exact_cut_of_parts_is_that_of_what_is_cut(tmp_path):
+    """Blocks of 9 in on point: the long side is 9 x 1.41421 = 12.7279, its square takes 2 + 2 x 1.41421 allowances more,
+    13.9350; the short side 6.3640 and 2 + 1.41421 allowances, 7.2175. A mitred border and a sleeve are cut longer on
+    purpose: 20 + 2 in of either, the sleeve 2 x 4 + 1/2 wide."""
+    rows = {
+        row["for"]: row["exact_in"]
+        for row in facts(plan_of("harbour_runner"))["sizes"]["runner"]["rotary"]
+    }
+    assert rows["side triangle"] == pytest.approx([13.9350, 13.9350], abs=1e-4)
+    assert rows["corner triangle"] == pytest.approx([7.2175, 7.2175], abs=1e-4)
+    assert rows["border 1 sides"] == pytest.approx([13.2279, 2.0], abs=1e-4)  # cut 13 1/4 in
+    plan = written(
+        tmp_path,
+        "title: T\nunits: inch\nsizes: {a: {unit: 1 in, blocks: 1 x 1}}\n"
+        "fabrics: {a: {name: A, colour: navy}}\n"
+        "blocks: {b: {title: B, grid: [[a, a]], columns: [8, 8], rows: [16]}}\n"
+        "quilt: {borders: [{width: 2 in, fabric: a, corners: mitred}], sleeve: {fabric: a}}\n",
+    )
+    rows = {row["for"]: row["exact_in"] for row in facts(plan)["sizes"]["a"]["rotary"]}
+    assert rows["border 1 sides"] == [22.0, 2.5] and rows["sleeve"] == [22.0, 8.5]

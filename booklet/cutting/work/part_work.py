@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
@@ -16,6 +17,7 @@ from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.cutting.demand import TURNS
 from booklet.cutting.work.workbench import Workbench
+from booklet.kit.measure import EIGHTH
 from booklet.kit.outlines.near import ONE_POINT, SAME_LENGTH
 from booklet.kit.outlines.plane import Point, extent, turn_point
 from booklet.kit.outlines.polygon import slants
@@ -48,14 +50,13 @@ def add_part(bench: Workbench, part: Part) -> None:
     for lay in lays:
         bench.add(job, lay, part.name, method, f"`{part.title}`")
     job.area += part.count / per_cut * width * height
-    exact = tuple(float(f) + 2 * bench.ruler.s for f in part.finished)
     line = CutPatch(
         name=part.name,
         title=part.title,
         fabric=part.fabric,
         method=method,
         cut=part.cut,
-        exact=(exact[0], exact[1]),
+        exact=_exact(part, per_cut, bench.ruler.s),
         pieces=part.count,
         cuts=sum(lay.cuts for lay in lays),
         sum=sum_of(part),
@@ -63,6 +64,19 @@ def add_part(bench: Workbench, part: Part) -> None:
         by=by_of(part.cut, bench.ruler.step),
     )
     job.patches += _as_laid(line, lays) if direction is not Direction.ANY else [line]
+
+
+def _exact(part: Part, per_cut: int, s: float) -> tuple[float, float]:
+    """What is cut for a part, before rounding, with an allowance `s`. Of triangles it is the square that gives them; what is
+    cut longer on purpose, as a mitred border or a sleeve is, is cut as it is."""
+    if per_cut > 1:
+        side = float(max(part.finished)) + s * (2 + (2 if per_cut == 4 else 1) * math.sqrt(2))
+        return side, side
+    wide, high = (
+        exact if abs(float(cut) - exact) < float(EIGHTH) else float(cut)
+        for cut, exact in zip(part.cut, (float(f) + 2 * s for f in part.finished), strict=True)
+    )
+    return wide, high
 
 
 def _as_laid(line: CutPatch, lays: Iterable[AlikeCuts]) -> Iterator[CutPatch]:
