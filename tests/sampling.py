@@ -31,7 +31,7 @@ LARGE = {
 }  # fmt: skip
 DEAR = {
     "test_planner_turns.py", "test_pressing_solver.py", "test_sewing_auto.py", "test_sewing_faults.py", "test_cutting_stock.py",
-    "test_pressing_blocks.py",
+    "test_pressing_blocks.py", "test_cutting_plan.py", "test_sewing_walking.py",
 }  # fmt: skip
 LEAST = 10  # examples that are always drawn
 
