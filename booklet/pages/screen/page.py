@@ -10,7 +10,7 @@ from __future__ import annotations
 import base64
 import hashlib
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from enum import Enum
 from functools import cache
 from typing import TypeAlias
@@ -211,19 +211,24 @@ def _sharing(document: Document, held: dict[str, str]) -> Document:
 def one_file(book: ScreenBook) -> Document:
     """The web page of an edition that was set in all views."""
     differences = book.differences()
-    parts = {name: book.part(name, differences) for name in _names(book.base)}
+    page = str(filled("base.html", **_body(book, differences), style=""))
+    return replace(book.base, html=_finished(page, book, differences))
+
+
+def _body(book: ScreenBook, differences: Differences) -> dict[str, object]:
+    """What stands in a page of all views; held only until the page is filled, for each copy of it is large."""
+    parts = {name: Markup(book.part(name, differences)) for name in _names(book.base)}
     frame = book.frame()
-    body = frame | {
+    return frame | {
         "links": book.links,
-        "opening": Markup(parts.pop("opening")),
-        "contents": Markup(parts.pop("contents")),
-        "sections": [Markup(part) for part in parts.values()],
+        "opening": parts.pop("opening"),
+        "contents": parts.pop("contents"),
+        "sections": list(parts.values()),
         "chooser": filled("chooser.html", **frame, chapters=()),
         "said": book.said(),
         "script": Markup(script()),
         "script_hash": _digest(script()),
     }
-    return replace(book.base, html=_finished(body, book, differences))
 
 
 def _names(document: Document) -> list[str]:
@@ -316,9 +321,8 @@ def _own_width(plan: Plan) -> Phrase:
     return phrase("{width}, as in the pattern", width=with_unit(widths.pop(), plan.pattern.units))
 
 
-def _finished(body: Mapping[str, object], book: ScreenBook, differences: Differences) -> str:
+def _finished(page: str, book: ScreenBook, differences: Differences) -> str:
     """The page with its style sheet, its pictures kept once, its fonts cut down and its other views packed."""
-    page = str(filled("base.html", **body, style=""))
     grounds = Grounds()
     page, shared = kept_once(page, differences, grounds)
     sheet = style_sheet(book, [page, *differences.markup()], grounds)
