@@ -110,9 +110,9 @@ def told(tmp_path, text):
     ("slip", "line", "hint"),
     [
         # one square too low or far away: only its own place leaves no gap, and the line to change is its own
-        ({"at: [3, 1]": "at: [3, 1.1]"}, 14, "move `c` to `at: [3, 1]`"),
+        ({"at: [3, 1]": "at: [3, 1.1]"}, 14, "move `c` to `at: [3, 1]`, where it meets side 2 of `f`"),
         ({"at: [3, 1]": "at: [3, 5]"}, 14, "move `c` to `at: [3, 1]`"),
-        ({"ink, at: [3, 3]}": "ink, at: [4, 3]}"}, 16, "move `e` to `at: [3, 3]`"),
+        ({"ink, at: [3, 3]}": "ink, at: [4, 3]}"}, 16, "move `e` to `at: [3, 3]`, where it meets side 1 of `f`"),
         # four squares of 2 by 2 fill 4 x 4, whatever the size says
         ({"4 x 4": "6 x 4"}, 11, "write `size: 4 x 4`, or add the pieces that are missing"),
         ({"4 x 4": "4 x 3"}, 11, "write `size: 4 x 4`, or move or shorten the pieces that reach beyond it"),
@@ -158,3 +158,26 @@ def test_a_thread_that_waits_within_a_step_is_told():
     told = "These 12 seams take 2 threads: the routes show where each goes on; let one that waits hang."
     assert told in map(str, second.sentences)
     assert not any("one that waits" in str(said) for said in first.sentences)  # sewn in one go
+
+
+def test_two_pieces_that_lie_wrong_are_each_told_their_place(tmp_path):
+    """Sixteen squares of 1 u; one lies 0.3 u too far to the right, one 0.3 u too low: no single change makes the block sound."""
+    at = {(x, y): [x + 0.5, y + 0.5] for y in range(4) for x in range(4)}
+    at[1, 0], at[2, 2] = [1.8, 0.5], [2.5, 2.8]
+    pieces = [
+        f"      - {{id: p{x}{y}, patch: sq, fabric: ink, at: {place}}}"
+        for (x, y), place in at.items()
+    ]
+    head, tail = BLOCK.replace("side: 2}", "side: 1}").split("    pieces:\n")
+    text = f"{head}    pieces:\n" + "\n".join(pieces) + "\nquilt:" + tail.split("quilt:")[1]
+    found = [
+        (line, hint)
+        for line, _, hint in told(
+            tmp_path, text.replace("  tri: {shape: half-square triangle, side: 1}\n", "")
+        )
+    ]
+    first = 1 + text[: text.index("p00")].count("\n") - 1  # the patch that is taken out stood above
+    assert found == [
+        (first + 1, "move `p10` to `at: [1.5, 0.5]`, where it meets side 4 of `p20`"),
+        (first + 10, "move `p22` to `at: [2.5, 2.5]`, where it meets side 1 of `p23`"),
+    ]

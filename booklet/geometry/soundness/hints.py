@@ -28,29 +28,30 @@ def move_hint(
     index: PieceIndex,
     pair: tuple[int, int],
     unit: Length,
-) -> tuple[str, tuple[tuple[Point, ...], ...]]:
-    """Where to move the second of two overlapping pieces so that it meets a side of the first, and its outline
-    there, where such a place is found."""
+) -> tuple[str, tuple[tuple[Point, ...], ...], int]:
+    """Where to move the second of two overlapping pieces, or else the first, so that it meets a side of the other, its
+    outline there, where such a place is found, and which of the pieces is to be changed."""
     first, second = pair
     a, b = parts.outlines[first], parts.outlines[second]
     if set(a.corners) == set(b.corners):
-        return f"take out `{pieces[second].id}`: it lies exactly on `{pieces[first].id}`", ()
+        return f"take out `{pieces[second].id}`: it lies exactly on `{pieces[first].id}`", (), second
     if curves := _curve_hint(pieces, parts, (pair,), unit):
-        return curves, ()
-    placed = pieces[second].piece.placed
-    if not isinstance(placed, At) or pieces[second].piece.ring is not None:
-        return GENERAL, ()
-    for shift, side in _meetings(a, b):
-        moved = shifted(b, shift)
-        if _fits(moved, parts, index, second):
-            at = (placed.position[0].inches(unit), placed.position[1].inches(unit))
-            text = place_text(plus(at, shift), unit)
-            hint = (
-                f"move `{pieces[second].id}` to `at: {text}`, where it meets side {side} "
-                f"of `{pieces[first].id}`"
-            )
-            return hint, (moved.points,)
-    return GENERAL, ()
+        return curves, (), second
+    for other, one in (pair, pair[::-1]):
+        placed = pieces[one].piece.placed
+        if not isinstance(placed, At) or pieces[one].piece.ring is not None:
+            continue
+        for shift, side in _meetings(parts.outlines[other], parts.outlines[one]):
+            moved = shifted(parts.outlines[one], shift)
+            if _fits(moved, parts, index, one):
+                at = (placed.position[0].inches(unit), placed.position[1].inches(unit))
+                text = place_text(plus(at, shift), unit)
+                hint = (
+                    f"move `{pieces[one].id}` to `at: {text}`, where it meets side {side} "
+                    f"of `{pieces[other].id}`"
+                )
+                return hint, (moved.points,), one
+    return GENERAL, (), second
 
 
 def _meetings(a: Outline, b: Outline) -> list[tuple[Point, int]]:

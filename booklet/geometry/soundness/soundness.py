@@ -175,7 +175,7 @@ def _overlaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
         if len(pairs) > 1:
             more = len(pairs) - 1
             message += f", and so do{'es' if more == 1 else ''} {more} more pair{'s' * (more > 1)} of their copies"
-        hint, mended = move_hint(site.pieces, parts, index, (first, second), site.unit)
+        hint, mended, wrong = move_hint(site.pieces, parts, index, (first, second), site.unit)
         key = (site.block.id, "overlap", site.pieces[first].id, piece.id)
         about = frozenset(index for first, second, _ in pairs for index in (first, second))
         shared = tuple(
@@ -183,7 +183,8 @@ def _overlaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
             for first, second, _ in pairs[:MOST]
             for place in overlay.overlap_parts(outlines[first], outlines[second])
         )
-        found = Diagnostic(code="overlap", message=message, span=piece.span, hint=hint)
+        span = site.pieces[wrong].span
+        found = Diagnostic(code="overlap", message=message, span=span, hint=hint)
         yield Fault(key=key, diagnostic=found, about=about, areas=shared, mended=mended)
 
 
