@@ -34,7 +34,11 @@ def move_hint(
     first, second = pair
     a, b = parts.outlines[first], parts.outlines[second]
     if set(a.corners) == set(b.corners):
-        return f"take out `{pieces[second].id}`: it lies exactly on `{pieces[first].id}`", (), second
+        return (
+            f"take out `{pieces[second].id}`: it lies exactly on `{pieces[first].id}`",
+            (),
+            second,
+        )
     if curves := _curve_hint(pieces, parts, (pair,), unit):
         return curves, (), second
     for other, one in (pair, pair[::-1]):
