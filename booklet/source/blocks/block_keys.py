@@ -118,7 +118,7 @@ def _block(
             fields.get(COLUMNS),
             fields.get(ROWS),
             size,
-            fields.key_span(GRID),
+            (fields.key_span(COLUMNS), fields.key_span(ROWS)),
             reading,
             known,
         )

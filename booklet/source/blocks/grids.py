@@ -28,7 +28,7 @@ def read_grid(
     columns: tuple[Extent, ...] | None,
     rows: tuple[Extent, ...] | None,
     size: tuple[Extent, Extent] | None,
-    where: Span,
+    places: tuple[Span, Span],
     reading: Reading,
     known: Known,
 ) -> tuple[tuple[Piece, ...], tuple[Extent, Extent] | None]:
@@ -41,8 +41,10 @@ def read_grid(
     if cells is None:
         known.faulty = True
         return (), None
-    across = _lines(len(cells[0]), columns, size[0] if size else None, "columns", where, reading)
-    down = _lines(len(cells), rows, size[1] if size else None, "rows", where, reading)
+    across = _lines(
+        len(cells[0]), columns, size[0] if size else None, "columns", places[0], reading
+    )
+    down = _lines(len(cells), rows, size[1] if size else None, "rows", places[1], reading)
     if across is None or down is None:
         known.faulty = True
         return (), None
