@@ -6,6 +6,7 @@ table is smallest (least neighbours first). Tables are numpy arrays with one axi
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from heapq import heapify, heappop, heappush
 from typing import Any
 
@@ -16,6 +17,7 @@ from booklet.pressing.equations.model import Assignment, Model, Term
 
 Costs = np.ndarray[Any, np.dtype[np.int64]]
 CELLS = 1 << 22  # numbers in all tables together: 32 MB, about a third of a second
+STAR = 6  # a term of more literals is written with a middle of its own
 
 
 class _CostTable(Record):
@@ -34,10 +36,14 @@ class EliminationOrder(Record):
 
 def elimination_order(model: Model) -> EliminationOrder:
     """The order that always takes the unknown with the fewest neighbours next."""
-    near: dict[int, set[int]] = {x: set() for x in range(len(model.prefer))}
-    for term in model.terms:
-        for x, _ in term.literals:
-            near[x].update(y for y, _ in term.literals)
+    return _order(_scopes(model), len(model.prefer) + 2 * len(_stars(model)))
+
+
+def _order(scopes: Sequence[tuple[int, ...]], count: int) -> EliminationOrder:
+    near: dict[int, set[int]] = {x: set() for x in range(count)}
+    for scope in scopes:
+        for x in scope:
+            near[x].update(scope)
     for x in near:
         near[x].discard(x)
     waiting = [(len(around), x) for x, around in near.items()]  # some with numbers gone by
@@ -61,8 +67,7 @@ def eliminate(model: Model, order: EliminationOrder) -> Assignment:
     """The cheapest assignment; among equally cheap ones the first with False before True."""
     waiting: dict[int, list[_CostTable]] = {x: [] for x in order.unknowns}
     rank = {x: k for k, x in enumerate(order.unknowns)}
-    tables = [_CostTable((x,), np.array(c, dtype=np.int64)) for x, c in enumerate(model.prefer)]
-    for table in (*tables, *map(_table, model.terms)):
+    for table in _tables(model):
         waiting[min(table.scope, key=rank.__getitem__)].append(table)
     constant = 0
     kept: list[tuple[int, _CostTable]] = []
@@ -86,6 +91,49 @@ def _backward(kept: list[tuple[int, _CostTable]]) -> dict[int, bool]:
         place = tuple(int(values[y]) for y in table.scope[1:])
         values[x] = bool(table.costs[(1, *place)] < table.costs[(0, *place)])
     return values
+
+
+def _scopes(model: Model) -> list[tuple[int, ...]]:
+    """The unknowns of every table, without making the tables."""
+    stars = _stars(model)
+    scopes: list[tuple[int, ...]] = []
+    for k, term in enumerate(model.terms):
+        if k in stars:
+            scopes += [(x, stars[k], stars[k] + 1) for x, _ in term.literals]
+        else:
+            scopes.append(tuple(dict.fromkeys(x for x, _ in term.literals)))
+    return scopes
+
+
+def _stars(model: Model) -> dict[int, int]:
+    """The terms of many literals, each with the first of two unknowns of its own: the truth its
+    literals share, and whether it is broken."""
+    long = (k for k, term in enumerate(model.terms) if len(term.literals) > STAR)
+    return {k: len(model.prefer) + 2 * i for i, k in enumerate(long)}
+
+
+def _tables(model: Model) -> list[_CostTable]:
+    """The whole model as tables."""
+    stars = _stars(model)
+    tables = [_CostTable((x,), np.array(c, dtype=np.int64)) for x, c in enumerate(model.prefer)]
+    for k, term in enumerate(model.terms):
+        tables += _star(term, stars[k]) if k in stars else [_table(term)]
+    return tables
+
+
+def _star(term: Term, middle: int) -> list[_CostTable]:
+    """A term of many literals: each agrees with the middle unless the term is broken.
+
+    Broken costs the weight; a literal against the middle of an unbroken term costs as much, so that
+    the cheapest middle costs exactly what the term does.
+    """
+    against = term.weight
+    tables = [_CostTable((middle + 1,), np.array((0, against), dtype=np.int64))]
+    for x, positive in term.literals:
+        costs = np.zeros((2, 2, 2), dtype=np.int64)  # unknown, middle, broken
+        costs[int(positive), 0, 0] = costs[int(not positive), 1, 0] = against
+        tables.append(_CostTable((x, middle, middle + 1), costs))
+    return tables
 
 
 def _table(term: Term) -> _CostTable:
