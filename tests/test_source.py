@@ -100,7 +100,7 @@ def test_a_size_lays_its_keys_over_those_of_the_pattern():
     assert (pin.sewing.machine_from, pin.sewing.press) == (Length.of(2), PressHabit.DARK)
     assert lap.sewing.machine_from == Length.of(1)
     assert lap.quilt and [b.corners for b in lap.quilt.borders] == [Corners.MITRED, Corners.SQUARES]
-    assert lap.quilt.borders[1].width == Length.of("1 1/2")  # 1 u of 1 1/2 in
+    assert lap.quilt.borders[1].sides == Length.of("1 1/2")  # 1 u of 1 1/2 in
     assert (bed.fabrics["ink"].width, bed.fabrics["ink"].name) == (Length.of(108), "Dark blue")
     assert lap.fabrics["ink"].width == Length.of(40)
     assert [(s.across, s.down, s.count) for s in p.sizes] == [(1, 1, 1), (3, 4, 12), (6, 7, 42)]
