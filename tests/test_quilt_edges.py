@@ -85,7 +85,7 @@ def test_the_halves_of_an_envelope_back():
         # hemmed and sewn, both reach over the front and twice over the overlap: what the allowance and the hem take is off
         assert (
             2 * (part.cut[1] - Length.of("1 1/4")) - size.quilt.finished[1]
-            == size.size.quilt.envelope.overlap
+            == size.size.quilt.envelope.lap
         )
 
 

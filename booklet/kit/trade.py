@@ -129,7 +129,7 @@ WIDEST_BORDER = Usual.of("24 in", "60 cm")
 SLEEVE_WIDTH = Usual.of("4 in", "10 cm")
 """The finished width of a hanging sleeve (International Quilt Association)."""
 
-ENVELOPE_OVERLAP = Usual.of("4 in", "10 cm")
+ENVELOPE_LAP = Usual.of("4 in", "10 cm")
 """How far the two halves of the back of a cushion overlap, so that it does not gape. Common practice."""
 
 ENVELOPE_HEM = Usual.of("1 in", "2 cm")

@@ -107,7 +107,7 @@ class Sleeve(Record):
 class Envelope(Record):
     """A back that closes a cushion, in two halves whose hems overlap by so much."""
 
-    overlap: Length
+    lap: Length
     fabric: str
     span: Span
 

@@ -155,13 +155,13 @@ def _spare_width(made: SizedQuilt, size: Size, pattern: Pattern) -> Iterator[Dia
 def _lies_double(made: SizedQuilt, size: Size, units: UnitSystem) -> Iterator[Diagnostic]:
     """A fault for an envelope back whose halves would overlap by more than the front is high."""
     wish = size.quilt.envelope if size.quilt is not None else None
-    if wish is not None and made.finished is not None and wish.overlap >= made.finished[1]:
+    if wish is not None and made.finished is not None and wish.lap >= made.finished[1]:
         yield Diagnostic(
-            code="envelope-overlap",
+            code="envelope-lap",
             message=f"the halves of the envelope back of size `{size.id}` overlap by"
-            f" {result(wish.overlap, units)}; its front is {result(made.finished[1], units)} high",
+            f" {result(wish.lap, units)}; its front is {result(made.finished[1], units)} high",
             span=wish.span,
-            hint="write a smaller `overlap`, a quarter of the height or so",
+            hint="write a smaller `lap`, a quarter of the height or so",
         )
 
 

@@ -87,7 +87,7 @@ sleeve: {fabric: sand}
         "backing": "{extra: 3 in, fabric: sand}\n",
         "batting": "{extra: 3 in}\n",
         "sleeve": "{width: 4 in, fabric: sand}\n",
-        "envelope": "{overlap: 5 in, fabric: sand}\n",
+        "envelope": "{lap: 5 in, fabric: sand}\n",
         "cutting": """\
 half squares: eight at a time
 flying geese: four at a time

@@ -85,6 +85,6 @@ def envelope_view(plan: SizePlan) -> EnvelopeView | None:
         size=to_cut(plan.pattern, *part.cut),
         long=to_cut(plan.pattern, part.cut[0]),
         fold=cut_text(ENVELOPE_HEM.said_in(units) / 2, units),
-        overlap=with_unit(wish.overlap, units),
+        overlap=with_unit(wish.lap, units),
         front=area_text((wide, high), units),
     )

@@ -87,7 +87,7 @@ def envelope_part(front: Size, wish: Envelope, allowance: Length, units: UnitSys
     """The two halves of the back of a cushion, (width, height) finished as its front is: each as wide as the front with
     its allowances, and half as high, with half of the overlap, one allowance and a hem."""
     (width, height), hem = front, ENVELOPE_HEM.said_in(units)
-    finished = width, (height + wish.overlap) / 2
+    finished = width, (height + wish.lap) / 2
     cut = (
         sewable(width + 2 * allowance, units),
         cuttable(finished[1] + allowance + hem, units),
@@ -100,7 +100,7 @@ def envelope_part(front: Size, wish: Envelope, allowance: Length, units: UnitSys
         ),
         sum_line(
             phrase("envelope back, height of each half"),
-            f"({say(height, units)} + {say(wish.overlap, units)}) / 2 + {say(allowance, units)} + {say(hem, units)}",
+            f"({say(height, units)} + {say(wish.lap, units)}) / 2 + {say(allowance, units)} + {say(hem, units)}",
             result(cut[1], units),
         ),
     )

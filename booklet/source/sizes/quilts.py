@@ -111,11 +111,11 @@ BATTING = Table("batting", "The layer between top and back.", (EXTRA,))
 TUBE = Key("width", length(), "The finished width of the tube; 4 in or 10 cm if left out.")
 SLEEVE = Table("sleeve", "A hanging sleeve on the back.", (TUBE, FABRIC))
 
-OVERLAP = Key("overlap", length(), "How far the halves overlap; 4 in or 10 cm if left out.")
+LAP = Key("lap", length(), "How far one half lies over the other; 4 in or 10 cm if left out.")
 ENVELOPE = Table(
     "envelope",
     "A back in two hemmed halves that overlap, to close a cushion; its edge is bound, or without a binding sewn and turned.",
-    (OVERLAP, FABRIC),
+    (LAP, FABRIC),
 )
 
 ACROSS = Key(
@@ -388,6 +388,6 @@ def _envelope(fields: Fields) -> Envelope | None:
     inner = _inner(fields, HAS_ENVELOPE, ENVELOPE)
     if inner is None:
         return None
-    overlap, fabric = inner.get(OVERLAP), inner.get(FABRIC)
-    usual = trade.ENVELOPE_OVERLAP.said_in(fields.reading.units)
-    return None if fabric is None else Envelope(overlap or usual, fabric, inner.where)
+    lap, fabric = inner.get(LAP), inner.get(FABRIC)
+    usual = trade.ENVELOPE_LAP.said_in(fields.reading.units)
+    return None if fabric is None else Envelope(lap or usual, fabric, inner.where)
