@@ -27,7 +27,7 @@ from booklet.pages.views.side_by_side import otherwise
 from booklet.pattern import AlternativeKind, Paper
 from booklet.plan import Plan, make_plan
 from booklet.preview.bench.bench import Bench, Choice, ways
-from booklet.recipe import compiler
+from booklet.recipe import compiler, voices
 from booklet.recipe.checking import check
 from booklet.sewing.auto.finding import search_order, search_tree
 from booklet.sewing.stage import assemble_block
@@ -352,17 +352,19 @@ def files_of(folder: Path, **asked) -> list[str]:
     found = corpus.checked(folder).value
     assert found is not None
     names: list[str] = []
-    compiler.build(found, lambda name, data: names.append(name), pdf=False, **asked)
+    compiler.build(
+        found, compiler.BuildOptions(pdf=False, **asked), lambda name, data: names.append(name)
+    )
     return sorted(names)
 
 
 def test_files_tell_the_colourway():
     own = files_of(GATES)
-    dusk = files_of(GATES, alternatives=["dusk"])
+    dusk = files_of(GATES, alternatives=("dusk",))
     assert "garden-gates-pattern.html" in own and "garden-gates-materials.csv" in own
     assert "garden-gates-pattern-dusk.html" in dusk and "garden-gates-dusk-materials.csv" in dusk
     assert not set(own) & set(dusk)
-    assert files_of(GATES, alternatives=["day"]) == own
+    assert files_of(GATES, alternatives=("day",)) == own
 
 
 def test_pages_of_an_edition_in_several_layouts_lead_to_each_other(tmp_path):
@@ -373,7 +375,9 @@ def test_pages_of_an_edition_in_several_layouts_lead_to_each_other(tmp_path):
     assert found is not None
     made: dict[str, str] = {}
     compiler.build(
-        found, lambda name, data: made.update({name: str(data)}), pdf=False, beside=False
+        found,
+        compiler.BuildOptions(pdf=False, beside=False),
+        lambda name, data: made.update({name: str(data)}),
     )
     assert set(made) == {"quay-both-rows.html", "quay-both-point.html", "quay-one.html"}
     link = re.compile(r'<li>(<span aria-current="page">|<a href="([^"]*)">)(Rows|On point)<')
@@ -395,7 +399,9 @@ def test_a_booklet_in_both_tells_both(tmp_path):
     found = check(tmp_path).value
     assert found is not None
     made: dict[str, str] = {}
-    compiler.build(found, lambda name, data: made.update({name: str(data)}), pdf=False)
+    compiler.build(
+        found, compiler.BuildOptions(pdf=False), lambda name, data: made.update({name: str(data)})
+    )
     pages = {"quay-all-day-short.html", "quay-all-dusk-short.html"}
     assert pages < set(made)
     assert {"quay-short-materials.csv", "quay-dusk-short-materials.csv"} < set(made)
@@ -425,10 +431,8 @@ def test_a_call_names_both(tmp_path):
         files: list[str] = []
         compiler.build(
             found,
+            compiler.BuildOptions(pdf=False, beside=False, alternatives=tuple(names)),
             lambda name, data: files.append(name),
-            pdf=False,
-            beside=False,
-            alternatives=names,
         )
         return sorted(files)
 
@@ -469,16 +473,15 @@ def test_a_page_that_grows_too_large_shows_one_colourway(monkeypatch):
     def page() -> str:
         compiler.build(
             found,
+            compiler.BuildOptions(pdf=False, beside=False),
             lambda name, data: made.update({name: data.decode()}),
             say=said.append,
-            pdf=False,
-            beside=False,
         )
         return made["garden-gates-pattern.html"]
 
     assert 'data-axis="c"' in page()
     assert not any("one colourway" in line for line in said)
-    monkeypatch.setattr(compiler, "MOST_PAGE", 10_000)
+    monkeypatch.setattr(voices, "MOST_PAGE", 10_000)
     assert 'data-axis="c"' not in page()
     (told,) = (line for line in said if "one colourway" in line)
     assert told.startswith(

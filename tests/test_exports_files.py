@@ -360,7 +360,11 @@ def test_a_foundation_is_printed_as_it_is_sewn():
 def test_tables_are_there_in_each_language_of_the_editions():
     found = compiler.check(PATTERNS / "two_languages").value
     made: dict[str, bytes] = {}
-    compiler.build(found, lambda name, data: made.update({name: data}), web=False, pdf=False)
+    compiler.build(
+        found,
+        compiler.BuildOptions(web=False, pdf=False),
+        lambda name, data: made.update({name: data}),
+    )
     own, other = (made[f"harbor-windmill-materials{end}.csv"].decode() for end in ("", "-de"))
     assert own.splitlines()[0].startswith("\ufeffSize,Material")
     assert other.splitlines()[0].startswith("\ufeffGröße,Material,Verwendung")

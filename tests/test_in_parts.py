@@ -113,7 +113,9 @@ def test_booklets_and_files_tell_their_part():
 
 def test_the_pages_of_the_parts_lead_to_each_other():
     files = {}
-    compiler.build(checked("in_two_parts"), files.__setitem__, pdf=False, beside=False)
+    compiler.build(
+        checked("in_two_parts"), compiler.BuildOptions(pdf=False, beside=False), files.__setitem__
+    )
     first, second = "two-coves-monthly-part-1.html", "two-coves-monthly-part-2.html"
     titles = {first: "Waves", second: "Shores and quilt"}
     for own, other in ((first, second), (second, first)):

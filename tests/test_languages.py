@@ -194,7 +194,7 @@ def test_faults_of_a_text_in_another_language_are_found(tmp_path):
 @pytest.fixture(scope="module")
 def built():
     files = {}
-    compiler.build(checked(TWO), files.__setitem__, pdf=False, beside=False)
+    compiler.build(checked(TWO), compiler.BuildOptions(pdf=False, beside=False), files.__setitem__)
     return files
 
 
@@ -205,7 +205,7 @@ def test_files_tell_the_language_where_an_edition_has_several(built):
     ]  # fmt: skip
     pattern = checked(BOTH).pattern  # each edition in one language: its name is enough
     files = {}
-    compiler.build(checked(BOTH), files.__setitem__, pdf=False, beside=False)
+    compiler.build(checked(BOTH), compiler.BuildOptions(pdf=False, beside=False), files.__setitem__)
     assert list(files) == ["two-rulers-pattern.html", "two-rulers-anleitung.html"]
     assert voices_of(pattern)[1].language == "de"
 
@@ -223,12 +223,10 @@ def test_sites_lead_to_each_other():
     files = {}
     compiler.build(
         checked(TWO),
+        compiler.BuildOptions(
+            editions=("handout",), web=False, pdf=False, beside=False, sites=True
+        ),
         files.__setitem__,
-        editions=["handout"],
-        web=False,
-        pdf=False,
-        beside=False,
-        sites=True,
     )
     for own, other in (("en", "de"), ("de", "en")):
         page = files[f"harbor-windmill-handout-{own}-site/index.html"].decode()
@@ -242,11 +240,8 @@ def test_a_page_in_one_language_has_no_links_to_others():
     files = {}
     compiler.build(
         checked(TWO),
+        compiler.BuildOptions(languages=("de",), editions=("handout",), pdf=False, beside=False),
         files.__setitem__,
-        languages=["de"],
-        editions=["handout"],
-        pdf=False,
-        beside=False,
     )
     (page,) = files.values()
     assert b"hreflang" not in page and b'class="languages"' not in page

@@ -442,7 +442,7 @@ def test_whatever_stops_a_build_older_files_stay(capsys, folder, monkeypatch, fa
     name = "quay-stones-pattern.html"
     (folder / "out" / name).write_bytes(b"old")
 
-    def stopped(checked, write, **options):
+    def stopped(checked, options, write, say):
         write(name, b"new")
         raise fault
 

@@ -39,7 +39,9 @@ def folder(tmp_path):
 def quick(monkeypatch):
     """Builds that make one file, whose content can be set."""
     made = {"content": b"booklet"}
-    monkeypatch.setattr(compiler, "build", lambda checked, write, **_: write(WEB, made["content"]))
+    monkeypatch.setattr(
+        compiler, "build", lambda checked, options, write, say: write(WEB, made["content"])
+    )
     return made
 
 

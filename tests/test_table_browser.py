@@ -550,7 +550,9 @@ def test_another_language_shows_the_same_place(opened, tmp_path):
     """The link leads to the section that is read, also where the address names none."""
     found = compiler.check(PATTERN.parent / "two_languages").value
     compiler.build(
-        found, lambda name, data: (tmp_path / name).write_bytes(data), pdf=False, beside=False
+        found,
+        compiler.BuildOptions(pdf=False, beside=False),
+        lambda name, data: (tmp_path / name).write_bytes(data),
     )
     page = opened(tmp_path / "harbor-windmill-pattern-en.html")
     page.evaluate("document.getElementById('cutting').scrollIntoView({behavior: 'instant'})")

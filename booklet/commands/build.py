@@ -107,15 +107,12 @@ def _make(
     say: Callable[[str], None],
 ) -> None:
     """Make the files that were asked for."""
-    compiler.build(
-        checked,
-        write,
-        sizes=options.size,
-        editions=options.edition,
-        languages=options.language,
-        alternatives=alternatives_asked(options),
-        papers=options.paper,
-        say=say,
+    wanted = compiler.BuildOptions(
+        sizes=tuple(options.size or ()),
+        editions=tuple(options.edition or ()),
+        languages=tuple(options.language or ()),
+        alternatives=tuple(alternatives_asked(options)),
+        papers=tuple(options.paper or ()),
         printing=Printing(
             imposed=options.imposed,
             creep=USUAL_SHEET if options.creep is None else options.creep,
@@ -131,6 +128,7 @@ def _make(
         sites=options.site,
         large=options.large_print,
     )
+    compiler.build(checked, wanted, write, say)
 
 
 def _profile(options: argparse.Namespace) -> bytes:

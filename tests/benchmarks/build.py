@@ -27,7 +27,8 @@ from booklet.pages.prepress import pdf
 from booklet.pages.prepress.pdf import make_pdfs
 from booklet.pages.style.fonts import boxed
 from booklet.plan import make_plan
-from booklet.recipe.compiler import PAPERS, check, documents
+from booklet.recipe.build_options import PAPERS
+from booklet.recipe.compiler import check, documents
 
 FOLDER = Path(__file__).parent.parent.parent / "example_pattern"
 

@@ -29,12 +29,14 @@ def main() -> None:
         made: dict[str, bytes] = {}
         compiler.build(
             checked,
+            compiler.BuildOptions(
+                sizes=("throw",),
+                editions=("pattern",),
+                papers=(Paper.LETTER,),
+                printing=Printing(low_ink=low_ink),
+                beside=False,
+            ),
             made.__setitem__,
-            sizes=["throw"],
-            editions=["pattern"],
-            papers=[Paper.LETTER],
-            printing=Printing(low_ink=low_ink),
-            beside=False,
         )
         for name, data in made.items():
             if name.endswith(".pdf"):

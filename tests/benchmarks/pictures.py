@@ -19,7 +19,8 @@ from bounds import HEAD, grid, rosette
 
 from booklet.pages.pictures.album import DrawnAlbum, drawn
 from booklet.plan import make_plan
-from booklet.recipe.compiler import PAPERS, check, documents
+from booklet.recipe.build_options import PAPERS
+from booklet.recipe.compiler import check, documents
 
 SHOWN = 8  # pictures of each block that are printed
 

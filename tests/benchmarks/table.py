@@ -33,9 +33,8 @@ def written(folder: Path, into: Path) -> Path:
     began = time.process_time()
     compiler.build(
         compiler.check(folder).value,
+        compiler.BuildOptions(beside=False, pdf=False),
         lambda name, data: (into / name).write_bytes(data),
-        beside=False,
-        pdf=False,
     )
     print(f"built in {time.process_time() - began:.1f} s of the processor")
     return max(into.glob("*.html"), key=lambda path: path.stat().st_size)
