@@ -54,7 +54,7 @@ SQUARE_FABRIC = Key("square fabric", _FABRIC, "The fabric of the corner squares.
 BORDER_WIDTH = Key(
     "width",
     length(),
-    "The finished width; of its sides, or of top and bottom, where these have their own.",
+    "The finished width, of its sides and of top and bottom, as far as these have none of their own.",
 )
 SIDES = Key(
     "sides",
@@ -313,10 +313,13 @@ def _border_widths(inner: Fields) -> tuple[Length | None, Length | None]:
     """How wide the sides of a border are, and its top and bottom; nought where it has none there, None where that is
     not said, or faulty (the fault is noted)."""
     own = SIDES, TOP_AND_BOTTOM
-    if inner.has(BORDER_WIDTH) or not all(inner.has(key) for key in own):
+    width = None
+    if not all(inner.has(key) for key in own):
         width = inner.need(BORDER_WIDTH, "which its sides, top and bottom need")
-    else:
-        width = None
+    elif inner.has(BORDER_WIDTH):
+        message = f"{inner.what} has a `width` that none of its sides has: `sides` and `top and bottom` have their own"
+        hint = "leave out `width`, or `sides`, or `top and bottom`"
+        inner.reading.faults.add("conflicting-keys", message, inner.span(BORDER_WIDTH), hint)
     found = (inner.get(key) if inner.has(key) else width for key in own)
     sides, ends = (ZERO if wide == "none" else wide for wide in found)
     return sides, ends
