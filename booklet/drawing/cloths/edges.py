@@ -124,12 +124,12 @@ def sleeve_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure |
 def envelope_figure(size: SizePlan, looks: Looks, width: float = 60.0) -> Figure | None:
     """The two halves of the back of a cushion as they overlap, seen from behind; None without them."""
     part = next((part for part in size.quilt.parts if part.name == ENVELOPE), None)
+    wish = size.size.quilt.envelope if size.size.quilt is not None else None
     finished = size.quilt.finished
-    if part is None or finished is None:
+    if part is None or wish is None or finished is None:
         return None
     wide, high = float(finished[0]), float(finished[1])
-    overlap = 2 * part.finished[1] - finished[1]
-    words = words_of(size.pattern.tongue).say(measured(float(overlap), size.pattern.units))
+    words = words_of(size.pattern.tongue).say(measured(float(wish.lap), size.pattern.units))
     scale = min((width - 9 - text_width(words, 8.0)) / wide, 46.0 / high)
     x, y, across, whole = 2.0, 2.0, wide * scale, high * scale
     half = float(part.finished[1]) * scale

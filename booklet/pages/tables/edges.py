@@ -34,13 +34,13 @@ class SleeveView(Record, kw_only=True):
 
 
 class EnvelopeView(Record, kw_only=True):
-    """The back that closes a cushion: the size of a half as cut, how long its hem is, what is folded over twice, the overlap,
-    and what the front measures under the ruler."""
+    """The back that closes a cushion: the size of a half as cut, how long its hem is, what is folded over twice, how far
+    one half lies over the other, and what the front measures under the ruler."""
 
     size: Text
     long: Text
     fold: Text
-    overlap: Text
+    lap: Text
     front: Text
 
 
@@ -85,6 +85,6 @@ def envelope_view(plan: SizePlan) -> EnvelopeView | None:
         size=to_cut(plan.pattern, *part.cut),
         long=to_cut(plan.pattern, part.cut[0]),
         fold=cut_text(ENVELOPE_HEM.said_in(units) / 2, units),
-        overlap=with_unit(wish.lap, units),
+        lap=with_unit(wish.lap, units),
         front=area_text((wide, high), units),
     )
