@@ -15,6 +15,7 @@ OWN_TEMPLATES = tuple(
         (
             *PAGES,
             "card",
+            "cloth_widths",
             "contents",
             "cutting_block",
             "cutting_cloth",
