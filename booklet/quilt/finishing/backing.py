@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.kit.measure import EIGHTH, MILLIMETRE, Length, Rounding, UnitSystem
+from booklet.kit.measure import Length, Rounding, UnitSystem
 from booklet.kit.records import Record
 from booklet.kit.trade import ALLOWANCE, SOLD_STEP
 from booklet.kit.words import Digits, Text, phrase
 from booklet.pattern import Backing
 from booklet.quilt.finishing.panels import BackPanels, Pieced, best_layout, best_pieced, layouts
 from booklet.quilt.sized import BackingPlan
-from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sum_line
+from booklet.quilt.sums import TIMES, cuttable, cutting_step, result, round_up, say, sum_line
 
 Size = tuple[Length, Length]
 
@@ -127,9 +127,8 @@ def _with_fewer(
     """The back of one width less: it stands out by what the others leave, on the ruler."""
     fewer = way.widths - 1
     across, along = (top[1], top[0]) if way.turned else top
-    step = EIGHTH if units == "inch" else MILLIMETRE
     spare = fewer * usable - (fewer - 1) * 2 * seam - across
-    extra = (spare / 2).rounded(step, Rounding.DOWN)
+    extra = (spare / 2).rounded(cutting_step(units).inches, Rounding.DOWN)
     return NearlyEnough(extra, fewer, fewer * cuttable(along + 2 * extra, units))
 
 

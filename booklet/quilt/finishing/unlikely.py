@@ -1,11 +1,11 @@
-"""Floor 6: back, batting, sleeve and binding larger than any quilt is finished with: most often a forgotten unit."""
+"""Floor 6: borders, back, batting, binding and sleeve larger than any quilt is finished with: most often a forgotten unit."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from booklet.kit.diagnostic import Diagnostic, warning
-from booklet.kit.measure import EIGHTH, MILLIMETRE, Length, Rounding, UnitSystem
+from booklet.kit.measure import Length, Rounding, UnitSystem
 from booklet.kit.trade import (
     BINDING_STRIP,
     LAYER_EXTRA,
@@ -15,7 +15,7 @@ from booklet.kit.trade import (
     WIDEST_EXTRA,
 )
 from booklet.pattern import Quilt
-from booklet.quilt.sums import result
+from booklet.quilt.sums import cutting_step, result
 
 CODE = "wide-finish"
 
@@ -62,7 +62,5 @@ def wide_finish(
 
 def _lower_sleeve(height: Length, units: UnitSystem) -> Length:
     """The usual sleeve, or on a small quilt a third of its height, on the ruler."""
-    third = Length(height.inches / 3).rounded(
-        EIGHTH if units == "inch" else MILLIMETRE, Rounding.DOWN
-    )
+    third = Length(height.inches / 3).rounded(cutting_step(units).inches, Rounding.DOWN)
     return min(SLEEVE_WIDTH.said_in(units), third)
