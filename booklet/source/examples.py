@@ -163,7 +163,7 @@ sizes:
   lap: {blocks: 4 x 5}
 """,
         "setting": "{blocks: 4 x 5, quilt: {borders: [{width: 3 in, fabric: ink}]}}\n",
-        "session": "{title: One block, minutes: 90, do: [Sew the steps in order., Press each join.]}\n",
+        "session": "{title: One block, minutes: 90, until: 4, do: [Sew the steps in order., Press each join.]}\n",
         "look": """\
 title colour: "#7a2f4b"
 title font: sans
