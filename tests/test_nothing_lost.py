@@ -196,7 +196,7 @@ import sys, time
 from pathlib import Path
 from booklet.recipe import compiler
 from booklet.__main__ import main
-def slow(checked, write, **options):
+def slow(checked, options, write, say):
     write("quay-stones-pattern.html", b"new")
     print("waiting", flush=True)
     time.sleep(60)
