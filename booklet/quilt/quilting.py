@@ -24,13 +24,13 @@ from booklet.quilt.finishing.backing import (
 )
 from booklet.quilt.finishing.binding import narrow_binding, plan_binding
 from booklet.quilt.finishing.extras import envelope_part, sleeve_part
-from booklet.quilt.finishing.unlikely import wide_finish
+from booklet.quilt.finishing.unlikely import wide_finish, wide_sleeve
 from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.quilt.sums import result
 from booklet.quilt.top.borders import add_borders
 from booklet.quilt.top.sets import Set, set_blocks
 
-SPARE_WIDTH = "hardly-used-width"
+Diagnostics = tuple[Diagnostic, ...]
 
 
 def set_quilts(pressed: PressedPattern, ask: Ask = plainly) -> Outcome[SetPattern]:
@@ -44,11 +44,11 @@ def set_quilts(pressed: PressedPattern, ask: Ask = plainly) -> Outcome[SetPatter
     for size in pressed.pattern.sizes:
         tilings = {tiling.block: tiling for tiling in pressed.of_size(size)}
         own = {key: made for key, made in pressed.pressings.items() if key[0] == size.id}
-        made, found = ask(set_quilt, plain(size), pattern, tilings)
+        made, found, of_whole = ask(set_quilt, plain(size), pattern, tilings)
         nest, clashes = rim_clashes(size, own) if made.placed else (True, 0)
         quilts[size.id] = replace(made, size=size, joins_nest=nest, seam_clashes=clashes)
-        # where a border is left out for a fault the top is another: its back tells nothing of the one that is meant
-        faults += [d for d in found if pressed.pattern.complete or d.code != SPARE_WIDTH]
+        # where a border is left out for a fault the top is another: its measures tell nothing of the one that is meant
+        faults += (*found, *of_whole) if pressed.pattern.complete else found
     return Outcome(
         grown(SetPattern, pressed, quilts=quilts), told_once(faults, lambda d: (d.code, d.span))
     )
@@ -59,27 +59,32 @@ def set_quilt(
     size: Size,
     pattern: Pattern,
     tilings: Mapping[str, Tiling],
-) -> tuple[SizedQuilt, tuple[Diagnostic, ...]]:
-    """The quilt of one size, and its faults; without a quilt, or with faults, just block counts."""
+) -> tuple[SizedQuilt, Diagnostics, Diagnostics]:
+    """The quilt of one size, its faults, and those that follow from the measures of the whole top; without a quilt, or
+    with faults, just block counts."""
     if size.in_class is not None and size.in_class.blocks:
-        return SizedQuilt(size=size, blocks=dict(size.in_class.blocks)), ()
+        return SizedQuilt(size=size, blocks=dict(size.in_class.blocks)), (), ()
     if size.quilt is None:
-        return SizedQuilt(size=size, blocks=dict.fromkeys(tilings, size.count)), ()
+        return SizedQuilt(size=size, blocks=dict.fromkeys(tilings, size.count)), (), ()
     made, faults = set_blocks(size, size.quilt, tilings, pattern)
     if made is None:
-        return SizedQuilt(size=size, blocks=dict.fromkeys(tilings, size.count)), faults
+        return SizedQuilt(size=size, blocks=dict.fromkeys(tilings, size.count)), faults, ()
     whole = _finish(size, size.quilt, made, pattern)
-    narrow = (
+    finish = (
         *_too_narrow(whole, size.quilt, size, pattern.units),
         *narrow_binding(size.quilt.binding, pattern.allowance, pattern.units),
-        *_spare_width(whole, size, pattern),
-        *wide_finish(size.quilt, whole.finished, pattern.units),
-        *_lies_double(whole, size, pattern.units),
+        *wide_finish(size.quilt, pattern.units),
     )
     block = tilings[made.placed[0].block]
     sides = Length.of(block.width), Length.of(block.height)
     bed, small = fit_bed(size, whole.finished or sides, sides, pattern.units)
-    return replace(whole, bed=bed), (*faults, *narrow, *small)
+    of_whole = (
+        *_spare_width(whole, size, pattern),
+        *wide_sleeve(size.quilt.sleeve, whole.finished, pattern.units),
+        *_lies_double(whole, size, pattern.units),
+        *small,
+    )
+    return replace(whole, bed=bed), (*faults, *finish), of_whole
 
 
 def _finish(size: Size, quilt: Quilt, made: Set, pattern: Pattern) -> SizedQuilt:
@@ -143,7 +148,7 @@ def _spare_width(made: SizedQuilt, size: Size, pattern: Pattern) -> Iterator[Dia
         return
     extra = result(near.extra, units)
     yield warning(
-        SPARE_WIDTH,
+        "hardly-used-width",
         f"the back of size `{size.id}` takes {made.backing.widths} widths of `{backing.fabric}`,"
         f" {result(made.backing.length, units)} of it; if it stood out by {extra} on either side, not"
         f" {result(backing.extra, units)}, {near.widths} would do, {result(near.length, units)}",
@@ -153,7 +158,7 @@ def _spare_width(made: SizedQuilt, size: Size, pattern: Pattern) -> Iterator[Dia
 
 
 def _lies_double(made: SizedQuilt, size: Size, units: UnitSystem) -> Iterator[Diagnostic]:
-    """A fault for an envelope back whose halves would overlap by more than the front is high."""
+    """A fault for an envelope back whose halves would overlap by as much as the front is high, or more."""
     wish = size.quilt.envelope if size.quilt is not None else None
     if wish is not None and made.finished is not None and wish.lap >= made.finished[1]:
         yield Diagnostic(

@@ -14,16 +14,14 @@ from booklet.kit.trade import (
     WIDEST_BORDER,
     WIDEST_EXTRA,
 )
-from booklet.pattern import Quilt
+from booklet.pattern import Quilt, Sleeve
 from booklet.quilt.sums import cutting_step, result
 
 CODE = "wide-finish"
 
 
-def wide_finish(
-    quilt: Quilt, finished: tuple[Length, Length] | None, units: UnitSystem
-) -> Iterator[Diagnostic]:
-    """Warnings for the finish of a top of this finished size, if it has one."""
+def wide_finish(quilt: Quilt, units: UnitSystem) -> Iterator[Diagnostic]:
+    """Warnings for borders, layers and binding that are too wide for any top."""
     for what, layer in (("back", quilt.backing), ("batting", quilt.batting)):
         if layer is not None and layer.extra > WIDEST_EXTRA.said_in(units):
             yield warning(
@@ -42,7 +40,7 @@ def wide_finish(
                 border.span,
                 "write a smaller width, with its unit",
             )
-    binding, sleeve = quilt.binding, quilt.sleeve
+    binding = quilt.binding
     if binding is not None and binding.width > WIDEST_BINDING.said_in(units):
         yield warning(
             CODE,
@@ -50,6 +48,12 @@ def wide_finish(
             binding.span,
             f"write a smaller one with its unit, such as `width: {result(BINDING_STRIP.said_in(units), units)}`",
         )
+
+
+def wide_sleeve(
+    sleeve: Sleeve | None, finished: tuple[Length, Length] | None, units: UnitSystem
+) -> Iterator[Diagnostic]:
+    """A warning for a sleeve that is too wide for a top of this finished size, if it has one."""
     height = finished[1] if finished else None
     if sleeve is not None and height is not None and 2 * sleeve.width > height:
         yield warning(
