@@ -343,7 +343,7 @@ def test_a_file_of_ticks_from_a_stranger_does_nothing(opened, tmp_path):
         file = tmp_path / f"{number}.json"
         file.write_text(text)
         page.set_input_files("#load", file)
-        page.wait_for_function("document.getElementById('load').value === ''")  # it has been read
+        expect(page.locator("#load")).to_have_value("")  # it has been read
         if page.locator("#ask").is_visible():
             page.click("#answers button")
     assert page.locator("input.tick:checked").count() == 0
