@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
@@ -11,6 +10,7 @@ from booklet.crafts.forms import rectangle as oblong, square
 from booklet.crafts.rotary.boxes import HALF_SQUARES, QUARTER_SQUARES
 from booklet.crafts.rotary.cuts import AlikeCuts, box_rows, gives_of, singly, wedge_lays
 from booklet.crafts.rotary.marks import by_of
+from booklet.crafts.rotary.ruler import Ruler
 from booklet.crafts.rotary.sums import added
 from booklet.crafts.rotary.wedges import Wedge, wedge_of
 from booklet.cutting.cloth.precuts import stock_of
@@ -25,6 +25,7 @@ from booklet.kit.records import replace
 from booklet.kit.words import listing
 from booklet.pattern import BorderCut, Direction
 from booklet.quilt.sized import Part, SizedQuilt
+from booklet.quilt.top.setting_squares import rule_for
 
 _BORDER = re.compile(r"border (\d+) ")
 Outline = Sequence[Point]
@@ -56,7 +57,7 @@ def add_part(bench: Workbench, part: Part) -> None:
         fabric=part.fabric,
         method=method,
         cut=part.cut,
-        exact=_exact(part, per_cut, bench.ruler.s),
+        exact=_exact(part, per_cut, bench.ruler),
         pieces=part.count,
         cuts=sum(lay.cuts for lay in lays),
         sum=sum_of(part),
@@ -66,15 +67,18 @@ def add_part(bench: Workbench, part: Part) -> None:
     job.patches += _as_laid(line, lays) if direction is not Direction.ANY else [line]
 
 
-def _exact(part: Part, per_cut: int, s: float) -> tuple[float, float]:
-    """What is cut for a part, before rounding, with an allowance `s`. Of triangles it is the square that gives them; what is
+def _exact(part: Part, per_cut: int, ruler: Ruler) -> tuple[float, float]:
+    """What is cut for a part, before rounding. Of triangles it is the square that gives them; what is
     cut longer on purpose, as a mitred border or a sleeve is, is cut as it is."""
     if per_cut > 1:
-        side = float(max(part.finished)) + s * (2 + (2 if per_cut == 4 else 1) * math.sqrt(2))
+        rule = rule_for(ruler.allowance, ruler.units)
+        side = float(max(part.finished) + (rule.side_add if per_cut == 4 else rule.corner_add))
         return side, side
     wide, high = (
         exact if abs(float(cut) - exact) < float(EIGHTH) else float(cut)
-        for cut, exact in zip(part.cut, (float(f) + 2 * s for f in part.finished), strict=True)
+        for cut, exact in zip(
+            part.cut, (float(f) + 2 * ruler.s for f in part.finished), strict=True
+        )
     )
     return wide, high
 
