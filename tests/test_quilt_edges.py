@@ -7,9 +7,12 @@ from source_helpers import faults
 
 from booklet.drawing.cloths.edges import bias_figure, envelope_figure, sleeve_figure
 from booklet.drawing.ink.fills import looks_of
-from booklet.kit.measure import Length
+from booklet.kit.diagnostic import Span
+from booklet.kit.measure import Length, Printed, printed
+from booklet.kit.words import words_of
+from booklet.pattern import Envelope
 from booklet.plan import make_plan
-from booklet.quilt.finishing.extras import ENVELOPE
+from booklet.quilt.finishing.extras import ENVELOPE, envelope_part
 from booklet.recipe.compiler import check
 
 FOLDER = Path(__file__).parent / "patterns" / "bias_and_sleeve"
@@ -87,6 +90,20 @@ def test_the_halves_of_an_envelope_back():
             2 * (part.cut[1] - Length.of("1 1/4")) - size.quilt.finished[1]
             == size.size.quilt.envelope.lap
         )
+
+
+def test_what_is_cut_is_what_its_sum_and_the_page_say():
+    allowance, lap = Length.of("0.75 cm"), Length.of("8 cm")
+    # 50 cm high: (50 + 8) / 2 + 0.75 + 2 = 31.75 cm, between two marks (and 12 1/2 in by chance, which is no reason to
+    # print it otherwise than 33.75); 84.853 cm wide, 3 squares of 20 cm on point: 84.853 + 1.5 = 86.353 cm
+    front = Length.of(3 * 20 * 2**0.5 / 2.54), Length.of("50 cm")
+    span = Span.whole("pattern.yaml")
+    part = envelope_part(front, Envelope(lap, "ink", span), allowance, "cm")
+    assert part.cut == (Length.of("86.4 cm"), Length.of("31.8 cm"))
+    said = [words_of("en").say(line) for line in part.sums]
+    assert said[0].endswith("84.853 + 2 × 0.75, rounded up = 86.4 cm")
+    assert said[1].endswith("(50 + 8) / 2 + 0.75 + 2, rounded up = 31.8 cm")
+    assert [printed(side, "cm", Printed.CUT) for side in part.cut] == ["86.4", "31.8"]
 
 
 def test_an_envelope_back_of_a_print_with_an_up_keeps_it_up():

@@ -15,24 +15,17 @@ from booklet.kit.measure import (
     UnitSystem,
     decimal_text,
     mixed,
+    on_scale,
 )
 from booklet.kit.words import Digits, Phrase, Text, in_units, phrase
 
-SIXTY_FOURTH = Fraction(1, 64)
-
 TIMES, MINUS = "×", "−"
-
-
-def is_even(length: Length, units: UnitSystem) -> bool:
-    """Whether a length stands on a ruler's scale: a multiple of 1/64 in, or of 1/10 mm."""
-    grain = SIXTY_FOURTH if units == "inch" else MILLIMETRE / 10
-    return (length.inches / grain).denominator == 1
 
 
 def say(length: Length, units: UnitSystem) -> str:
     """A length without its unit, as it stands in a sum: exact on a ruler's scale, else decimal."""
     if units == "inch":
-        return mixed(length.inches) if is_even(length, units) else _decimal(length.inches)
+        return mixed(length.inches) if on_scale(length, units) else _decimal(length.inches)
     return _decimal(length.inches * MM_PER_INCH / 10)
 
 
@@ -44,14 +37,14 @@ def _decimal(value: Fraction) -> str:
 def cuttable(length: Length, units: UnitSystem) -> Length:
     """A cut length as it can be measured: itself on a ruler's scale, else rounded up to 1/8 in or
     1 mm."""
-    return length if is_even(length, units) else round_up(length, units)
+    return length if on_scale(length, units) else round_up(length, units)
 
 
 def sewable(length: Length, units: UnitSystem) -> Length:
     """A cut length of what is sewn raw edge to raw edge: itself on a ruler's scale, else to the nearest
     1/16 in or 1 mm. That is at most 1/32 in from what it is sewn to; rounded up to 1/8 in it would be up to
     1/8 in too long."""
-    if is_even(length, units):
+    if on_scale(length, units):
         return length
     step = SIXTEENTH if units == "inch" else MILLIMETRE
     return length.rounded(step, Rounding.NEAREST)
@@ -78,6 +71,11 @@ def sum_line(
 def _figures(terms: Text) -> Text:
     """Terms of figures alone, such as "2 × 4.5", whose decimal point is a language's own."""
     return terms if isinstance(terms, Phrase) else Digits(terms)
+
+
+def cut_line(what: Text, terms: Text, exact: Length, cut: Length, units: UnitSystem) -> Text:
+    """The line of a figure that is cut, with how its sum was rounded to come to it."""
+    return sum_line(what, terms, result(cut, units), rounded=cut > exact, nearest=cut < exact)
 
 
 def result(length: Length, units: UnitSystem) -> Phrase:

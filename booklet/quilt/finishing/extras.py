@@ -8,7 +8,7 @@ from booklet.kit.trade import ENVELOPE_HEM
 from booklet.kit.words import phrase
 from booklet.pattern import Envelope, Sleeve
 from booklet.quilt.sized import Part
-from booklet.quilt.sums import MINUS, TIMES, cuttable, result, say, sewable, sum_line
+from booklet.quilt.sums import MINUS, TIMES, cut_line, cuttable, result, say, sewable, sum_line
 
 Size = tuple[Length, Length]
 
@@ -48,15 +48,19 @@ def sleeve_part(edge: Length, wish: Sleeve, units: UnitSystem) -> Part:
     cut, finished = sleeve(edge, rule)
     wide, long = cuttable(cut[0], units), cuttable(cut[1], units)
     sums = (
-        sum_line(
+        cut_line(
             phrase("sleeve, width"),
             f"2 {TIMES} {say(rule.finished, units)} + 2 {TIMES} {say(rule.seam, units)}",
-            result(wide, units),
+            cut[0],
+            wide,
+            units,
         ),
-        sum_line(
+        cut_line(
             phrase("sleeve, length"),
             f"{say(edge, units)} + {say(rule.longer, units)}",
-            result(long, units),
+            cut[1],
+            long,
+            units,
         ),
         sum_line(
             phrase("sleeve, once hemmed"),
@@ -88,20 +92,22 @@ def envelope_part(front: Size, wish: Envelope, allowance: Length, units: UnitSys
     its allowances, and half as high, with half of the overlap, one allowance and a hem."""
     (width, height), hem = front, ENVELOPE_HEM.said_in(units)
     finished = width, (height + wish.lap) / 2
-    cut = (
-        sewable(width + 2 * allowance, units),
-        cuttable(finished[1] + allowance + hem, units),
-    )
+    exact = width + 2 * allowance, finished[1] + allowance + hem
+    cut = sewable(exact[0], units), cuttable(exact[1], units)
     sums = (
-        sum_line(
+        cut_line(
             phrase("envelope back, width"),
             f"{say(width, units)} + 2 {TIMES} {say(allowance, units)}",
-            result(cut[0], units),
+            exact[0],
+            cut[0],
+            units,
         ),
-        sum_line(
+        cut_line(
             phrase("envelope back, height of each half"),
             f"({say(height, units)} + {say(wish.lap, units)}) / 2 + {say(allowance, units)} + {say(hem, units)}",
-            result(cut[1], units),
+            exact[1],
+            cut[1],
+            units,
         ),
     )
     return Part(

@@ -11,7 +11,7 @@ from booklet.kit.trade import MITRE_SPARE
 from booklet.kit.words import Digits, Phrase, Text, phrase
 from booklet.pattern import Border, Corners
 from booklet.quilt.sized import BorderPlan, Part
-from booklet.quilt.sums import TIMES, cuttable, result, round_up, say, sewable, sum_line
+from booklet.quilt.sums import TIMES, cut_line, cuttable, round_up, say, sewable
 from booklet.quilt.top.border_places import Places, border_places, corner_places
 
 Size = tuple[Length, Length]
@@ -122,9 +122,12 @@ def _strips(
             finished=(inner[k] + 2 * over[k], wide),
             cut=(cut[k], sewable(wide + 2 * allowance, units)),
             width_sum=_width_sum(number, border, which, wide, allowance, units),
-            length_sum=sum_line(
+            length_sum=cut_line(
                 _side_title(number, which),
-                *_length_sum(inner[k], over[k], border, exact[k], cut[k], units),
+                _length_terms(inner[k], over[k], border, exact[k], units),
+                exact[k],
+                cut[k],
+                units,
             ),
             places=places[k],
         )
@@ -143,28 +146,26 @@ def _width_sum(
     if border.sides != border.ends:
         of = phrase("{strips}, width", strips=_side_title(number, which))
     terms = f"{say(wide, units)} + 2 {TIMES} {say(allowance, units)}"
-    return sum_line(of, terms, result(sewable(wide + 2 * allowance, units), units))
+    exact = wide + 2 * allowance
+    return cut_line(of, terms, exact, sewable(exact, units), units)
 
 
-def _length_sum(
-    through: Length, over: Length, border: Border, exact: Length, cut: Length, units: UnitSystem
-) -> tuple[Text, Text, bool, bool]:
-    """The terms of one cut length, what comes of them, and whether it was rounded up or to the nearest
-    mark: what is measured through the middle, and what is added."""
+def _length_terms(
+    through: Length, over: Length, border: Border, exact: Length, units: UnitSystem
+) -> Text:
+    """The terms of one cut length: what is measured through the middle, and what is added."""
     terms = [say(through, units)]
     if over.inches:
         terms.append(f"2 {TIMES} {say(over, units)}")
     spare = exact - through - 2 * over
-    up, down = cut > exact, cut < exact
     if border.corners is not Corners.MITRED:
         terms.append(f"2 {TIMES} {say(spare / 2, units)}")
-        return " + ".join(terms), result(cut, units), up, down
-    mitred = phrase(
+        return " + ".join(terms)
+    return phrase(
         "{terms} + {spare} for the miters",
         terms=Digits(" + ".join(terms)),
         spare=Digits(say(spare, units)),
     )
-    return mitred, result(cut, units), up, down
 
 
 def _side_title(number: int, which: str) -> Phrase:

@@ -14,7 +14,7 @@ from booklet.kit.outlines.plane import Point, rectangle
 from booklet.kit.words import Text, phrase
 from booklet.pattern import Sashing
 from booklet.quilt.sized import Part
-from booklet.quilt.sums import TIMES, result, say, sewable, sum_line
+from booklet.quilt.sums import TIMES, cut_line, say, sewable
 from booklet.quilt.top.straight import Grid, span_of, starts
 
 Outline = tuple[Point, ...]
@@ -111,13 +111,7 @@ def sash_part(
         phrase("{part}, length", part=_title(name)),
     )
     sums = tuple(
-        sum_line(
-            title,
-            f"{say(f, units)} + 2 {TIMES} {say(allowance, units)}",
-            result(c, units),
-            c > e,
-            c < e,
-        )
+        cut_line(title, f"{say(f, units)} + 2 {TIMES} {say(allowance, units)}", e, c, units)
         for title, f, e, c in zip(titles, finished, exact, cut, strict=True)
     )
     outlines = tuple(sorted(places, key=lambda o: (o[0][1], o[0][0])))

@@ -171,7 +171,8 @@ def _alike(editions: Collection[Edition]) -> Iterator[Diagnostic]:
     first: dict[object, str] = {}
     for edition in editions:
         pages = tuple(page.name for page in edition.pages)
-        said = (pages, edition.sizes, edition.teacher, edition.names, edition.title, edition.voice)
+        made = edition.alternative, edition.part, edition.order
+        said = (pages, edition.sizes, edition.teacher, edition.names, edition.title, edition.voice, *made)
         other = first.setdefault(said, edition.id)
         if other != edition.id:
             yield warning(
