@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from functools import cache
 
@@ -9,6 +10,8 @@ import corpus
 import pytest
 from source_helpers import PATTERNS
 
+from booklet.drawing.ink.fills import looks_of
+from booklet.drawing.quilts.border import border_figure
 from booklet.drawing.quilts.strip_joins import join_lines
 from booklet.exports.spreadsheets.tables import tables
 from booklet.facts import facts
@@ -130,6 +133,18 @@ def test_a_border_of_two_widths_is_told_and_joined_by_each():
         "Join 3 strips 4 in wide, raw edge on raw edge, with straight seams, and press the seams open",
         "2 for the sides: 40 + 5 − ½ for the join = 44½ in",
     ]
+
+
+def test_the_picture_of_a_border_on_two_sides_numbers_them_from_one():
+    plan = plan_of("borders_of_two_widths")
+
+    def turns(size):
+        size = size_of("borders_of_two_widths", size)
+        return Counter(re.findall(r">(\d)</text>", border_figure(size, 1, looks_of(plan)).svg))
+
+    assert turns("runner") == turns("panel") == {"1": 2}
+    # rectangles are sewn to the strips of top and bottom: two sides, then two strips and four corners
+    assert turns("lap") == {"1": 2, "2": 2} and turns("square") == {"1": 2, "2": 6}
 
 
 def test_the_cutting_list_says_which_stretches_to_cut():

@@ -8,7 +8,7 @@ from booklet.cutting.cutting_plan import CutPattern
 from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.measure import Length, length_text
 from booklet.kit.outlines.near import ONE_POINT
-from booklet.pattern import By, Pattern, Size
+from booklet.pattern import By, Pattern, SetKind, Size
 
 UNUSED = "unused-name"
 
@@ -21,6 +21,7 @@ def every_name_is_used(cut: CutPattern) -> Iterator[Diagnostic]:
     yield from _unused_shapes(pattern)
     yield from _unused_blocks(pattern)
     yield from _unused_fabrics(pattern)
+    yield from _unused_setting(pattern)
 
 
 def _unused_shapes(pattern: Pattern) -> Iterator[Diagnostic]:
@@ -65,6 +66,21 @@ def _unused_fabrics(pattern: Pattern) -> Iterator[Diagnostic]:
                 fabric.span,
                 f"give it to a piece, a border or the binding, or take `{id}` out",
             )
+
+
+def _unused_setting(pattern: Pattern) -> Iterator[Diagnostic]:
+    """A warning for a fabric of side and corner triangles in a pattern none of whose sizes has them."""
+    quilts = [size.quilt for size in pattern.sizes if size.quilt]
+    if any(quilt.set is SetKind.ON_POINT for quilt in quilts):
+        return
+    named = {quilt.setting_fabric: quilt for quilt in reversed(quilts) if quilt.setting_fabric}
+    for fabric, quilt in named.items():
+        yield warning(
+            UNUSED,
+            f"`setting fabric` is `{fabric}`, but no size is set on point and has side and corner triangles",
+            quilt.span,
+            "write `set: on point`, or take `setting fabric` out",
+        )
 
 
 def every_seam_fits_a_thread(cut: CutPattern) -> Iterator[Diagnostic]:

@@ -218,7 +218,8 @@ class Quilt(Record, kw_only=True):
 
     def cloths(self) -> Iterator[tuple[str, Span]]:
         """Every fabric that a part of the quilt names, with the place where it does."""
-        named = [(self.setting_fabric, self.span)]
+        on_point = self.set is SetKind.ON_POINT
+        named = [(self.setting_fabric if on_point else None, self.span)]
         if self.sashing:
             named += [(self.sashing.fabric, self.sashing.span)]
             named += [(self.sashing.cornerstones, self.sashing.span)]

@@ -15,9 +15,11 @@ from booklet.quilt.sized import Part
 
 
 def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0) -> Figure:
-    """One border in its colour about the quilt inside it, with the sides added first numbered 1."""
-    parts = [p for p in size.quilt.parts if p.name.startswith(f"border {number}")]
-    inside = [p for p in size.quilt.parts if not p.name.startswith("border") or _number(p) < number]
+    """One border in its colour about the quilt inside it, with the strips added first numbered 1."""
+    parts = [p for p in size.quilt.parts if _number(p) == number]
+    turns = sorted({_turn(part) for part in parts})
+    orders = {part.name: turns.index(_turn(part)) + 1 for part in parts}
+    inside = [p for p in size.quilt.parts if _number(p) < number]
     points = [p for part in parts for place in part.places for p in place]
     view, _, height = fitted(points, width, width, Margins(2, 2, 2, 2), exact=True)
     items: list[Item] = []
@@ -28,7 +30,7 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
         for place in part.places:
             items.append(Area(view.put(place), pale[part.fabric], Ink.CONTEXT))
     for part in parts:
-        order = _turn(part)
+        order = orders[part.name]
         for place in part.places:
             items.append(Area(view.put(place), looks[part.fabric], Ink.PATCH))
         items += [Line(points=view.put(line), ink=Ink.PATCH) for line in join_lines(size, part)]
@@ -41,7 +43,7 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
                 "{order}: {part}, {n} piece",
                 "{order}: {part}, {n} pieces",
                 part.count,
-                order=_turn(part),
+                order=orders[part.name],
                 part=part.title,
             )
             for part in sorted(parts, key=_turn)
@@ -67,6 +69,7 @@ def _turn(part: Part) -> int:
 
 
 def _number(part: Part) -> int:
-    """The number of a border's part."""
-    digits = part.name.split()[1] if len(part.name.split()) > 1 else "0"
-    return int(digits) if digits.isdigit() else 0
+    """The number of a border's part; 0 of any other."""
+    kind, _, rest = part.name.partition(" ")
+    digits = rest.partition(" ")[0]
+    return int(digits) if kind == "border" and digits.isdigit() else 0
