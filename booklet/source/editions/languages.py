@@ -172,7 +172,8 @@ def _alike(editions: Collection[Edition]) -> Iterator[Diagnostic]:
     for edition in editions:
         pages = tuple(page.name for page in edition.pages)
         made = edition.alternative, edition.part, edition.order
-        said = (pages, edition.sizes, edition.teacher, edition.names, edition.title, edition.voice, *made)
+        told = edition.teacher, edition.names, edition.title, edition.voice
+        said = (pages, edition.sizes, *told, *made)
         other = first.setdefault(said, edition.id)
         if other != edition.id:
             yield warning(
