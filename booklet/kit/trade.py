@@ -37,6 +37,9 @@ SOLD_STEP = Usual.of("4 1/2 in", "10 cm")
 LEAST_SOLD_STEP = Usual.of("1 in", "1 cm")
 """No shop cuts cloth in smaller steps: a bare `1/8` was meant as a part of a yard. Common practice."""
 
+SHOP_STEP = Usual.of("4 1/2 in", "5 cm")
+"""Shops cut cloth in eighths of a yard, or in steps of 5 cm, and in multiples of these. Common practice."""
+
 STRAIGHTENING = Usual.of("1/2 in", "1.5 cm")
 """Cut off to make a first edge straight, of cloth and of a strip set. A quilt-shop chart of squares per yard fits
 a loss of more than 0 and at most 1/2 in (Fabric Cutting Chart); the larger end is taken, since cloth must not run

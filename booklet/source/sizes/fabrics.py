@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from booklet.kit import trade
 from booklet.kit.diagnostic import Span
-from booklet.kit.measure import ZERO, Length
+from booklet.kit.measure import ZERO, Length, exact_text
 from booklet.kit.records import replace
 from booklet.pattern import Direction, Fabric, Sold, SoldAs
 from booklet.source.tree.node import Map, Node, Text, described
@@ -153,6 +153,11 @@ def _sold(fields: Fields) -> Sold | None:
             f"write the step with its unit, as `{meant}`",
         )
         return None
+    usual = trade.SHOP_STEP.said_in(fields.reading.units)
+    if _is_bare(node) and (step.inches / usual.inches).denominator > 1:
+        message = f"`sold by` of {fields.what} is {_read_as(step, fields)}: no shop cuts cloth in such steps"
+        hint = "write it with its unit, such as `25 cm` or `1/4 yd`"
+        fields.reading.doubt("without-unit", message, node.span, hint)
     return Sold(step, metric)
 
 
@@ -191,4 +196,21 @@ def _extra(fields: Fields, reading: Reading) -> tuple[Fraction, Length]:
     what = f"`extra` of {fields.what}"
     if isinstance(node, Text) and re.search(r"(%|percent)\s*$", node.value):
         return _PERCENT.read(node, what, reading) or Fraction(0), ZERO
-    return Fraction(0), _LENGTH.read(node, what, reading) or ZERO
+    length = _LENGTH.read(node, what, reading) or ZERO
+    if length.inches and isinstance(node, Text) and _is_bare(node):
+        bare = node.value.strip()
+        message = f"{what} is {_read_as(length, fields)}, no percentage"
+        hint = f"write `{bare} %`, or `{_read_as(length, fields)}`"
+        reading.doubt("without-unit", message, node.span, hint)
+    return Fraction(0), length
+
+
+def _is_bare(node: Text) -> bool:
+    """Whether a number stands without a unit."""
+    return re.search(r"[^\d\s./+*()-]", node.value) is None
+
+
+def _read_as(length: Length, fields: Fields) -> str:
+    """A length as it was read, with its unit."""
+    units = fields.reading.units
+    return f"{exact_text(length, units)} {'in' if units == 'inch' else 'cm'}"
