@@ -116,6 +116,18 @@ def test_an_envelope_back_of_a_print_with_an_up_keeps_it_up():
     assert [(strip.count, str(strip.width)) for strip in strips] == [(2, "9 1/4")]
 
 
+def test_a_half_too_wide_for_a_print_with_an_up_asks_for_cloth_that_may_be_turned(tmp_path: Path):
+    text = (FOLDER.parent / "cushions" / "pattern.yaml").read_text("utf-8")
+    # 48 1/2 in wide and (12 + 4) / 2 + 1 1/4 = 9 1/4 in high, of cloth 40 in wide: lengthwise only
+    text = text.replace("blocks: 6 x 3", "blocks: 12 x 3")
+    (tmp_path / "pattern.yaml").write_text(text, "utf-8")
+    (fault,) = check(tmp_path).diagnostics
+    assert fault.code == "wider-than-cloth" and "48 1/2 in" in fault.message
+    assert fault.hint is not None and fault.hint.startswith("use a fabric that may be turned")
+    (tmp_path / "pattern.yaml").write_text(text.replace(", direction: one-way", ""), "utf-8")
+    assert check(tmp_path).value is not None
+
+
 def test_the_picture_of_an_envelope_back_shows_the_overlap():
     drawn = envelope_figure(cushions().sizes[0], looks_of(cushions()))
     assert ">4 in<" in drawn.svg and "half 2 lies over it" in drawn.svg

@@ -23,18 +23,25 @@ def too_wide(
     stock: Stock | None,
     units: UnitSystem,
     span: Span,
+    high: Length | None = None,
 ) -> Diagnostic:
-    """Something is wider than the cloth it is cut from."""
+    """Something is wider than the cloth it is cut from; it is so `high`, and would fit if turned where that is less."""
     width = stock.across if stock else fabric.width
     cloth = f"a {stock.one} of `{fabric.id}`" if stock else f"fabric `{fabric.id}`"
+    upright = fabric.direction is not Direction.ANY and high is not None and high <= width
+    hint = (
+        "use a fabric that may be turned for it, or one that is wide enough"
+        if upright
+        else "make it from several pieces, or cut it from yardage (`kind: yardage`)"
+        if stock
+        else "make it from several pieces, or give the fabric a larger `width`"
+    )
     return Diagnostic(
         code="wider-than-cloth",
         message=f"{what} needs `{say(needs.inches, units)} {unit(units)}` of cloth, but {cloth} is"
         f" `{say(width.inches, units)} {unit(units)}` wide",
         span=span,
-        hint="make it from several pieces, or cut it from yardage (`kind: yardage`)"
-        if stock
-        else "make it from several pieces, or give the fabric a larger `width`",
+        hint=hint,
     )
 
 

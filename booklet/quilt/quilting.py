@@ -10,7 +10,7 @@ from booklet.kit.diagnostic import Diagnostic, Outcome, told_once, warning
 from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import grown, replace
 from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
-from booklet.kit.trade import CLOTH_WIDTH, WIDEST_EXTRA
+from booklet.kit.trade import CLOTH_WIDTH, ENVELOPE_HEM, ENVELOPE_LAP, WIDEST_EXTRA
 from booklet.pattern import Backing, Binding, Direction, Pattern, Quilt, Size
 from booklet.pattern.reads import plain, written
 from booklet.pressing import rim_clashes
@@ -158,16 +158,24 @@ def _spare_width(made: SizedQuilt, size: Size, pattern: Pattern) -> Iterator[Dia
 
 
 def _lies_double(made: SizedQuilt, size: Size, units: UnitSystem) -> Iterator[Diagnostic]:
-    """A fault for an envelope back whose halves would overlap by as much as the front is high, or more."""
+    """A fault for an envelope back whose halves would overlap by as much as the front is high, or more, or by less than
+    the hem of one is wide."""
     wish = size.quilt.envelope if size.quilt is not None else None
-    if wish is not None and made.finished is not None and wish.lap >= made.finished[1]:
-        yield Diagnostic(
-            code="envelope-lap",
-            message=f"the halves of the envelope back of size `{size.id}` overlap by"
-            f" {result(wish.lap, units)}; its front is {result(made.finished[1], units)} high",
-            span=wish.span,
-            hint="write a smaller `lap`, a quarter of the height or so",
-        )
+    if wish is None or made.finished is None:
+        return
+    told = (
+        f"the halves of the envelope back of size `{size.id}` overlap by {result(wish.lap, units)}"
+    )
+    high, hem = made.finished[1], ENVELOPE_HEM.said_in(units) / 2
+    if wish.lap >= high:
+        hint = "write a smaller `lap`, a quarter of the height or so"
+        told = f"{told}; its front is {result(high, units)} high"
+    elif wish.lap < hem:
+        hint = f"write a larger `lap`, such as `{result(ENVELOPE_LAP.said_in(units), units)}`"
+        told = f"{told}, less than a hem of {result(hem, units)}: the back would gape"
+    else:
+        return
+    yield Diagnostic(code="envelope-lap", message=told, span=wish.span, hint=hint)
 
 
 def _binding_room(size: Size, binding: Binding) -> Length:

@@ -88,7 +88,8 @@ class Workbench(Mutable, kw_only=True):
                 high = Length(min(v.height for v in made if v) * grain)
                 self.faults.append(too_high(what, high, job.fabric, stock, units, where))
                 return
-            self.faults.append(too_wide(what, Length(least), job.fabric, stock, units, where))
+            high = Length.of(min(row.height for row in lay.rows))
+            self.faults.append(too_wide(what, Length(least), job.fabric, stock, units, where, high))
             return
         area = abs(area_of(lay.rows[0].shapes[0])) / step**2
         job.items.append(Item(name, lay.cuts, tuple(dict.fromkeys(fits)), area))
