@@ -6,8 +6,9 @@ from booklet.kit.measure import Length
 from booklet.kit.records import Record
 from booklet.kit.trade import ENVELOPE_HEM
 from booklet.kit.words import Text, phrase
+from booklet.pages.tables.joining import raw_size
 from booklet.pages.tables.view import cut_text, to_cut
-from booklet.pages.texts.values import area_text, exactly, with_unit
+from booklet.pages.texts.values import exactly, with_unit
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import joined_words
 from booklet.quilt.finishing.extras import ENVELOPE, sleeve_rule
@@ -80,11 +81,10 @@ def envelope_view(plan: SizePlan) -> EnvelopeView | None:
     if part is None or wish is None or plan.quilt.finished is None:
         return None
     units = plan.pattern.units
-    wide, high = (side + 2 * plan.pattern.allowance for side in plan.quilt.finished)
     return EnvelopeView(
         size=to_cut(plan.pattern, *part.cut),
         long=to_cut(plan.pattern, part.cut[0]),
         fold=cut_text(ENVELOPE_HEM.said_in(units) / 2, units),
         lap=with_unit(wish.lap, units),
-        front=area_text((wide, high), units),
+        front=raw_size(plan, plan.quilt.finished),
     )

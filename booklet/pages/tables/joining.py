@@ -148,7 +148,7 @@ def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> BorderLine
         width=words.markup(border_width(border, units)),
         after=words.phrase(
             "The top now measures {size} from raw edge to raw edge.",
-            size=_raw(plan, border.outside),
+            size=raw_size(plan, border.outside),
         ),
         joins=tuple(
             JoinedFirst(words.markup(of.begin), tuple(words.markup(line) for line in of.sums))
@@ -158,7 +158,7 @@ def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> BorderLine
     )
 
 
-def _raw(plan: SizePlan, finished: tuple[Length, Length]) -> Phrase:
+def raw_size(plan: SizePlan, finished: tuple[Length, Length]) -> Phrase:
     """What a top measures under the ruler: an allowance lies beyond its finished edge on every side."""
     both = 2 * plan.pattern.allowance
     return area_text((finished[0] + both, finished[1] + both), plan.pattern.units)
