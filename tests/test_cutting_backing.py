@@ -34,15 +34,23 @@ def laid(cloth):
 
 def assert_backed(plan, back, width_in, seam_in, fabric="ink"):
     """The panels lie whole on the cloth, joined they cover the back, nothing else lies on them, and the
-    cloth bought holds all of it."""
+    cloth bought holds all of it. A last panel that is joined from strips lies across the cloth."""
     cloth = next(cloth for cloth in plan.fabrics if cloth.fabric == fabric)
     everything = list(laid(cloth))
     panels = [box for name, box in everything if name.startswith("backing")]
-    across = [right - left for left, _, right, _ in panels]
-    along = [bottom - top for _, top, _, bottom in panels]
+    strips = [box for name, box in everything if name == "backing last width" and back.strips]
+    lengths = [box for box in panels if box not in strips]
+    across = [right - left for left, _, right, _ in lengths]
+    along = [bottom - top for _, top, _, bottom in lengths]
     wide, high = (float(side) for side in back.size)
     over, other = (high, wide) if back.turned else (wide, high)
-    assert sum(across) - (len(panels) - 1) * 2 * seam_in >= over - 1e-6
+    if (
+        strips
+    ):  # joined end to end they are as long as the other panels, and as wide as they lie high
+        joined = sum(box[2] - box[0] for box in strips) - (len(strips) - 1) * 2 * seam_in
+        across.append(min(box[3] - box[1] for box in strips))
+        along.append(joined)
+    assert sum(across) - (len(across) - 1) * 2 * seam_in >= over - 1e-6
     assert min(along) >= other - 1e-6
     others = [box for name, box in everything if not name.startswith("backing")]
     for left, top, right, bottom in [*panels, *others]:
@@ -52,9 +60,10 @@ def assert_backed(plan, back, width_in, seam_in, fabric="ink"):
         for b in [box for box in [*panels, *others] if box is not a]:
             overlap = min(a[2], b[2]) - max(a[0], b[0]), min(a[3], b[3]) - max(a[1], b[1])
             assert min(overlap) <= 1e-6, (a, b)
-    assert [tuple(map(float, panel)) for panel in plan.panels] == [
-        pytest.approx(pair) for pair in zip(across, along, strict=True)
-    ]
+    told = [tuple(map(float, panel)) for panel in plan.panels]
+    if strips:
+        told[-1] = told[-1][::-1]
+    assert told == [pytest.approx(pair) for pair in zip(across, along, strict=True)]
 
 
 def back_text(wide, high, cloth, unit, direction="any"):
@@ -92,8 +101,11 @@ def backed(wide, high, cloth, unit, direction="any"):
         (32, 40, 40, "in", (40, 32)),  # its height across the cloth: 32 of length, not 40
         (19, 22, 40, "in", (22, 19)),
         (40, 32, 40, "in", (40, 32)),
-        (76, 86, 102, "cm", (86, 76)),
-        (62, 80, 108, "in", (80, 62)),
+        # its 8 rectangles of 19.2 x 42.2 lie 2 beside it where it stands: 86, 3 x 19.2 and 1.5; where it lies 16 wide
+        # beside it hold none: 76, 4 x 19.2 and 1.5
+        (76, 86, 102, "cm", (76, 86)),
+        # of 8 of 15 x 38 1/2 beside it 6 where it stands: 80, 15 and 1/2; where it lies 1: 62, 38 1/2 and 1/2
+        (62, 80, 108, "in", (62, 80)),
         (32, 42, 40, "in", (32, 42)),  # 42 does not lie across 40
     ],
 )

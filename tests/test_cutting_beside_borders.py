@@ -1,4 +1,5 @@
-"""Binding beside borders that are cut along the selvedge: only where that makes no more joins than strips across."""
+"""Binding beside borders that are cut along the selvedge, only where that makes no more joins than strips across; and both
+beside a narrow panel of the back."""
 
 import pytest
 
@@ -52,3 +53,53 @@ def test_long_borders_give_fewer_strips_beside_them(cut):
     long, 210 / (64.5 - 2.5) = 3.4, so 4, which fit with the borders: 4 x 5.5 + 4 x 2.5 = 32 of 42 in."""
     _, plans = cut
     assert told(plans["tall"])[1] == 4
+
+
+WIDE = """\
+title: Wide
+units: inch
+sizes: {{lap: {{title: Lap, unit: 10 in, blocks: {blocks}}}}}
+fabrics:
+  a: {{colour: red}}
+  w: {{colour: grey, width: {width} in, direction: {direction}}}
+blocks:
+  plain: {{grid: [[a]]}}
+quilt:
+  arrange: [[plain]]
+  {borders}
+  backing: {{extra: 4 in, fabric: w}}
+  binding: {{width: 2 1/2 in, fabric: w}}
+"""
+
+
+def of_wide(folder, **words):
+    (folder / "pattern.yaml").write_text(WIDE.format(**words), encoding="utf-8")
+    found = compiler.check(folder).value
+    (cloth,) = (cloth for cloth in found.cuts["lap"].fabrics if cloth.fabric == "w")
+    return found.quilts["lap"].backing, cloth
+
+
+def test_borders_come_from_beside_the_panel_of_the_back(tmp_path):
+    """40 x 60 in with a border of 6 in is 52 x 72, its back 60 x 80, from 90 in wide cloth. Standing it leaves 30 in of the
+    width, 80 in long: all four border strips of 6 1/2 in, up to 60 1/2 long, take 26. Binding 2 x 52 + 2 x 72 + 10 = 258 in:
+    3 strips across. 80 + 3 x 2 1/2 + 1/2 = 88 in. Lying it leaves 10 in, and each border a strip of its own:
+    60 + 4 x 6 1/2 + 7 1/2 + 1/2 = 94 in."""
+    borders = "borders: [{width: 6 in, fabric: w}]"
+    back, cloth = of_wide(tmp_path, blocks="4 x 6", width=90, direction="any", borders=borders)
+    assert (float(cloth.length), back.turned) == (88.0, False)
+    panel = cloth.strips[0]
+    assert panel.lengthwise
+    assert {use.name: use.pieces for use in panel.uses} == {
+        "backing": 1,
+        "border 1 sides": 2,
+        "border 1 top and bottom": 2,
+    }
+
+
+def test_the_binding_comes_from_beside_the_panel_of_the_back(tmp_path):
+    """70 x 90 in; the back of a print with an up stands, 78 x 98 of 108 in. Binding 2 x 70 + 2 x 90 + 10 = 330 in: across
+    (330 - 2 1/2) / (108 - 2 1/2) = 3.1, 4 strips; beside the back 327 1/2 / (98 - 2 1/2) = 3.4, 4 too, which take 10 in of
+    the 30 that are left: 98 + 1/2 in of cloth, not 108 1/2."""
+    back, cloth = of_wide(tmp_path, blocks="7 x 9", width=108, direction="one-way", borders="")
+    assert (float(cloth.length), back.turned) == (98.5, False)
+    assert {use.name: use.pieces for use in cloth.strips[0].uses} == {"backing": 1, "binding": 4}

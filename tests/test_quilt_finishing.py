@@ -42,10 +42,12 @@ def test_straight_binding():
     plan = plan_binding(TOP, binding(), inches(40), "inch")
     assert plan is not None
     assert plan.length == inches(226)  # 2 * 48 + 2 * 60 + 10
-    assert plan.strips == 7  # 226 / (40 - 2 1/2) = 6.03
+    assert (
+        plan.strips == 6
+    )  # 6 strips have 5 joins, each of which takes a strip's width: 6 * 40 - 5 * 2 1/2 = 227 1/2
     assert plan.sums == (
         "binding, 4 sides: 2 × 48 + 2 × 60 + 10 = 226 in",
-        "binding strips: 226 ÷ (40 − 2 1/2 for the join), rounded up = 7",
+        "binding strips: 6 × 40 − 5 × 2 1/2 for the joins = 227 1/2 in, enough for 226 in",
     )
 
 
@@ -53,8 +55,10 @@ def test_straight_binding():
 def test_joined_strips_are_long_enough(length, usable):
     plan = plan_binding((inches(length), inches(0)), binding(), inches(usable), "inch")
     assert plan is not None
-    # each join on the slant takes a strip width of one strip
+    # each join on the slant takes a strip width of one strip, and one strip less would not do
     assert plan.strips * usable - (plan.strips - 1) * 2.5 >= float(plan.length)
+    fewer = plan.strips - 1
+    assert not fewer or fewer * usable - (fewer - 1) * 2.5 < float(plan.length)
 
 
 def test_bias_binding():
@@ -111,23 +115,20 @@ def test_cloth_too_narrow_for_binding(bias):
 
 
 def test_backing_of_one_width():
-    plan = plan_backing((inches(30), inches(50)), backing("4"), inches(40), "inch")
-    assert plan is not None
+    plan, *_ = plan_backing((inches(30), inches(50)), backing("4"), inches(40), "inch")
     # 38 x 58 in: one width of 40 covers 38
     assert (plan.widths, plan.seam, plan.length) == (1, "none", inches(58))
     assert plan.sums[2] == "backing, widths over its width: 38 fits in 40 in, 1 width"
 
 
 def test_backing_of_one_width_lying_across():
-    plan = plan_backing((inches(50), inches(30)), backing("4"), inches(40), "inch")
-    assert plan is not None
+    plan, *_ = plan_backing((inches(50), inches(30)), backing("4"), inches(40), "inch")
     assert (plan.widths, plan.seam, plan.length) == (1, "none", inches(58))
     assert plan.sums[2] == "backing, widths over its height: 38 fits in 40 in, 1 width"
 
 
 def test_backing_of_two_widths():
-    plan = plan_backing(TOP, backing("4"), inches(40), "inch")
-    assert plan is not None
+    plan, *_ = plan_backing(TOP, backing("4"), inches(40), "inch")
     # 56 x 68 in: two lengths of 68 = 136, two of 56 = 112; 2 * 40 - 1/2 = 79 1/2 covers 68
     assert (plan.size, plan.widths) == ((inches(56), inches(68)), 2)
     assert (plan.seam, plan.length) == ("crosswise", inches(112))
@@ -193,10 +194,9 @@ def test_finishing_in_centimetres():
     plan = plan_binding(top, binding("6.5 cm"), inches("102 cm"), "cm")
     assert plan is not None
     assert plan.length == inches("565 cm")  # 240 + 300 + 25
-    assert plan.strips == 6  # 565 / (102 - 6.5) = 5.92
+    assert plan.strips == 6  # 6 * 102 - 5 * 6.5 = 579.5; 5 * 102 - 4 * 6.5 = 484
     assert plan.sums[0] == "binding, 4 sides: 2 × 120 + 2 × 150 + 25 = 565 cm"
-    back = plan_backing(top, backing("10 cm"), inches("102 cm"), "cm")
-    assert back is not None
+    back, *_ = plan_backing(top, backing("10 cm"), inches("102 cm"), "cm")
     # 140 x 170 cm: two widths are 204 - 1.2; two lengths of 140 need less than two of 170
     assert (back.widths, back.seam, back.length) == (2, "crosswise", inches("280 cm"))
     assert "2 × 102 − 1 × 1.2 for the seams = 202.8 cm" in back.sums[2]
@@ -205,8 +205,8 @@ def test_finishing_in_centimetres():
 def test_a_back_is_joined_with_the_allowance_of_the_patches():
     top = inches("120 cm"), inches("150 cm")
     seam = inches("0.75 cm")
-    back = plan_backing(top, backing("10 cm"), inches("102 cm"), "cm", allowance=seam)
-    assert back is not None and back.allowance == seam
+    back, *_ = plan_backing(top, backing("10 cm"), inches("102 cm"), "cm", allowance=seam)
+    assert back.allowance == seam
     # two widths of 102 cm, an allowance of 0.75 cm on either side of their seam: 204 - 1.5
     assert "2 × 102 − 1 × 1.5 for the seams = 202.5 cm" in back.sums[2]
 
@@ -233,13 +233,47 @@ def test_pieced_last_panel():
     got = best_pieced((inches(84), inches(90)), inches(40))
     assert got is not None
     assert (got.pieces, got.length) == (8, inches("191 11/16"))
-    plan = plan_backing((inches(76), inches(82)), backing("4"), inches(40), "inch")
-    assert plan is not None
-    assert plan.length == inches(252)  # 3 * 84 crosswise
-    assert plan.sums[-1] == (
+    whole = plan_backing((inches(76), inches(82)), backing("4"), inches(40), "inch", upright=True)[
+        0
+    ]
+    assert whole.length == inches(270)  # of a print with an up 3 * 90, lengthwise
+    assert whole.sums[-1] == (
         "backing, if more seams do no harm: 3 widths lengthwise, the last pieced from 8 lengths"
         " side by side, take 191 3/4 in"
     )
+
+
+def test_what_a_wide_cloth_lacks_is_joined_from_strips_across_it():
+    """A back of 110 + 2 * 4 = 118 in square from cloth 108 in wide: it lacks 118 - 107 1/2 = 10 1/2 in with the allowance
+    of its seam. A second length would be 118 in more; two strips of 10 1/2 in across the cloth, joined, are 216 - 1/2,
+    enough for 118, and take 21 in."""
+    best, *others = plan_backing((inches(110), inches(110)), backing("4"), inches(108), "inch")
+    assert (best.widths, best.last, best.strips, best.length) == (
+        2,
+        inches("10 1/2"),
+        2,
+        inches(139),
+    )
+    assert best.joins == 2
+    assert best.sums[3:5] == (
+        "backing, the last width must cover: 118 − 1 × (108 − 1/2 for the seam) = 10 1/2 in",
+        "backing, length of cloth: 1 × 118 + 2 × 10 1/2 = 139 in",
+    )
+    assert {way.length for way in others} == {inches(236), inches(139)}  # across and down alike
+
+
+def test_a_join_more_in_the_back_must_spare_half_a_yard():
+    """56 x 68 in from 40: two lengths of 56 across are 112, with one seam. One length of 68 and two strips of
+    56 - 39 1/2 = 16 1/2 are 101, with two: 11 in less, not 18. From 44 in, 56 - 43 1/2 = 12 1/2: 68 + 2 * 12 1/2 = 93 in,
+    19 less than 112."""
+    assert plan_backing(TOP, backing("4"), inches(40), "inch")[0].strips == 0
+    wider = plan_backing(TOP, backing("4"), inches(44), "inch")[0]
+    assert (wider.length, wider.strips, wider.turned) == (inches(93), 2, False)
+
+
+def test_the_strips_of_a_back_of_a_print_with_an_up_would_lie_on_their_side():
+    ways = plan_backing((inches(110), inches(110)), backing("4"), inches(108), "inch", upright=True)
+    assert [(way.length, way.strips) for way in ways] == [(inches(236), 0)]
 
 
 @given(st.integers(41, 200), st.integers(10, 200))

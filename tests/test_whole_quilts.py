@@ -18,7 +18,7 @@ from booklet.pattern import Backing, By, Paper
 from booklet.plan import Plan, SizePlan
 from booklet.plan.top.sash_words import sash_words
 from booklet.quilt.assembling.joining import JoinedIn
-from booklet.quilt.finishing.backing import nearly_enough
+from booklet.quilt.finishing.backing import NearlyEnough, nearly_enough, plan_backing
 from booklet.recipe import compiler
 
 MINI = """
@@ -80,10 +80,10 @@ def test_the_strips_of_a_binding_are_reckoned_by_the_piece_of_cloth_they_are_cut
     plan = only(MINI)
     # round 6 1/2 by 6 1/2 in: 26 + 10 = 36 in; a fat quarter is 21 in wide: 36 / (21 - 1 1/2) = 1.85, so 2
     assert plan.cutting.pieces("binding") == 2
-    assert "binding strips: 36 ÷ (21 − 1½ for the join), rounded up = 2" in sums(plan)
+    assert "binding strips: 2 × 21 − 1 × 1½ for the joins = 40½ in, enough for 36 in" in sums(plan)
     by_length = only(MINI.replace(", kind: fat quarter", ""))
     assert by_length.cutting.pieces("binding") == 1  # 36 / (40 - 1 1/2)
-    assert "binding strips: 36 ÷ (40 − 1½ for the join), rounded up = 1" in sums(by_length)
+    assert "binding strips: 36 fits in 40 in, 1 strip" in sums(by_length)
 
 
 def test_a_bias_square_is_no_larger_than_the_piece_of_cloth_it_is_cut_from():
@@ -296,20 +296,26 @@ def test_a_half_drop_is_sewn_in_columns_and_nothing_turns():
 def test_a_width_of_cloth_for_very_little_of_a_back_is_warned_about():
     back = Backing(extra=Length.of(4), fabric="sand", span=Span.whole("pattern.yaml"))
     forty, quarter = Length.of(40), Length.of("1/4")
+
+    def near(side: int, other: int, upright: bool = False) -> NearlyEnough | None:
+        top = Length.of(side), Length.of(other)
+        made = plan_backing(top, back, forty, "inch", upright, quarter)[0]
+        return nearly_enough(top, back, forty, "inch", made, upright)
+
     # 112 + 2 x 4 = 120 in: three widths of 40 in less two seams of 1/2 in are 119: (119 - 112) / 2 = 3 1/2 in on either
     # side, and three lengths of 119 in
-    king = nearly_enough((Length.of(112), Length.of(112)), back, forty, "inch", quarter)
+    king = near(112, 112)
     assert king is not None
     assert (king.extra, king.widths, king.length) == (Length.of("3 1/2"), 3, Length.of(357))
-    # 72 by 80 in: 3 widths over the height, of 80 in each, 240 in; two over the width cover 79 1/2: 3 3/4 in on either
-    # side, two lengths of 87 1/2 in
-    lap = nearly_enough((Length.of(72), Length.of(80)), back, forty, "inch", quarter)
+    # 72 by 80 in: two widths of 88 in, and three strips of 80 - 2 x 39 1/2 = 1 in across the cloth, 179 in; two widths
+    # alone cover 79 1/2: 3 3/4 in on either side, two lengths of 87 1/2 in, and no strip to join
+    lap = near(72, 80)
     assert lap is not None
     assert (lap.extra, lap.widths, lap.length) == (Length.of("3 3/4"), 2, Length.of(175))
     # 114 in: (119 - 114) / 2 = 2 1/2 in, less than three quarters of 4
-    assert nearly_enough((Length.of(114), Length.of(114)), back, forty, "inch", quarter) is None
+    assert near(114, 114) is None
     # 30 in lie in one width of 40 in
-    assert nearly_enough((Length.of(30), Length.of(30)), back, forty, "inch", quarter) is None
+    assert near(30, 30) is None
 
 
 def test_one_row_is_not_said_to_be_rows():

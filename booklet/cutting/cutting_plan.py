@@ -16,6 +16,12 @@ from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, field
 from booklet.quilt.sized import SetPattern
 
+LAST_WIDTH = "backing last width"
+"""The name of a last panel of the back that is not a whole width of the cloth."""
+
+PANELS = ("backing", LAST_WIDTH)
+"""The names of the panels of the back."""
+
 
 class CutOutline(Record, kw_only=True):
     """A patch with its allowance, in the patch's own frame (the seam line is the patch's outline).
@@ -231,9 +237,8 @@ class CuttingPlan(Record, kw_only=True):
     @property
     def panels(self) -> tuple[tuple[Length, Length], ...]:
         """The panels of the back as they are cut, across the cloth x along it, in the order they are joined:
-        whole ones, then a narrower last one."""
-        each = ("backing", "backing last width")
-        patches = [patch for name in each for patch in self.patches if patch.name == name]
+        whole ones, then a narrower last one, or one that is joined from strips across it."""
+        patches = [patch for name in PANELS for patch in self.patches if patch.name == name]
         return tuple((p.cut[1], p.cut[0]) for p in patches for _ in range(p.pieces))
 
 

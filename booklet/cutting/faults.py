@@ -12,8 +12,11 @@ from booklet.kit.diagnostic import Diagnostic, Span, warning
 from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.outlines.alike import symmetric_turns
 from booklet.kit.outlines.polygon import slants
+from booklet.kit.trade import WIDEST_EXTRA
 from booklet.pattern import Direction, Fabric
+from booklet.quilt.finishing.backing import nearly_enough
 from booklet.quilt.sized import Part, SizedQuilt
+from booklet.quilt.sums import result
 
 
 def too_wide(
@@ -68,6 +71,30 @@ def too_narrow_to_join(
         f" {say(usable.inches, units)} {unit(units)} wide: the seams would take most of it",
         span=span,
         hint=f"correct the width of fabric `{fabric.id}`",
+    )
+
+
+def hardly_used_width(quilt: SizedQuilt, units: UnitSystem) -> Iterator[Diagnostic]:
+    """A warning for a back that takes a width more of its cloth for very little of it."""
+    size, back = quilt.size, quilt.backing
+    wish = size.quilt.backing if size.quilt is not None else None
+    if wish is None or back is None or quilt.finished is None or back.fabric not in size.fabrics:
+        return
+    if wish.extra > WIDEST_EXTRA.said_in(units):
+        return  # told by itself
+    cloth = size.fabrics[back.fabric]
+    upright = cloth.direction is not Direction.ANY
+    near = nearly_enough(quilt.finished, wish, cloth.usable, units, back, upright)
+    if near is None:
+        return
+    extra = result(near.extra, units)
+    yield warning(
+        "hardly-used-width",
+        f"the back of size `{size.id}` takes {back.widths} widths of `{back.fabric}`,"
+        f" {result(back.length, units)} of it; if it stood out by {extra} on either side, not"
+        f" {result(wish.extra, units)}, {near.widths} would do, {result(near.length, units)}",
+        wish.span,
+        f"write `extra: {extra}` for this size, or leave it if the cloth is to be had",
     )
 
 

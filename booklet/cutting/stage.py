@@ -2,16 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from fractions import Fraction
+from itertools import product
 
 from booklet.crafts.rotary.ruler import Ruler
 from booklet.crafts.unit import TogetherUnit
 from booklet.cutting.cloth.jobs import Job
 from booklet.cutting.cloth.one_cloth import plan_cloth
-from booklet.cutting.cutting_plan import CutPatch, CutPattern, CuttingPlan, FabricPlan, StripJoin
+from booklet.cutting.cutting_plan import (
+    PANELS,
+    CutPatch,
+    CutPattern,
+    CuttingPlan,
+    FabricPlan,
+    StripJoin,
+)
 from booklet.cutting.faults import (
     bias_on_rim,
     grain_conflicts,
+    hardly_used_width,
     motif_without_repeat,
     turned_prints,
 )
@@ -21,7 +31,7 @@ from booklet.cutting.units.together import free_units, made_together, offers
 from booklet.cutting.units.unit_candidates import Candidate
 from booklet.cutting.units.unit_wishes import unkept_wishes
 from booklet.cutting.work.folded_pairs import pairs_of
-from booklet.cutting.work.gather import Gathered, gather, pieces_of, with_grain
+from booklet.cutting.work.gather import Gathered, back_alone, gather, pieces_of, with_grain
 from booklet.cutting.work.lengthwise import may_be_lengthwise
 from booklet.cutting.work.workbench import CuttingWay
 from booklet.geometry.tiling import LaidOut
@@ -29,29 +39,34 @@ from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
 from booklet.kit.records import Record, grown, replace
 from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
 from booklet.pattern.reads import plain
-from booklet.quilt.sized import SetPattern, SizedQuilt
+from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.sewing.assembly import Assembled, alone
 
 
 def cut(set_pattern: SetPattern, ask: Ask = plainly) -> Outcome[CutPattern]:
     """The cutting plan of every size, with what cannot be cut as asked (errors) or is unwise (warnings)."""
     plans: dict[str, CuttingPlan] = {}
+    quilts, written = dict(set_pattern.quilts), set_pattern.pattern
     faults: list[Diagnostic] = []
-    for size in set_pattern.pattern.sizes:
-        quilt = set_pattern.quilts.get(size.id)
+    for size in written.sizes:
+        quilt = quilts.get(size.id)
         if quilt is not None:
             asked = replace(quilt, size=plain(size))
-            plans[size.id], found = ask(cut_size, alone(set_pattern, size), asked, ask)
+            plans[size.id], back, found = ask(cut_size, alone(set_pattern, size), asked, ask)
             faults += found
+            quilts[size.id] = quilt = replace(quilt, backing=back, other_backs=())
+            # where a border is left out for a fault the top is another: its measures tell nothing of the one that is meant
+            faults += hardly_used_width(quilt, written.units) if written.complete else ()
     faults += unkept_wishes(set_pattern, plans)
+    set_pattern = replace(set_pattern, quilts=quilts)
     return Outcome(grown(CutPattern, set_pattern, cuts=plans), told_once(faults))
 
 
 @hands_words_through
 def cut_size(
     sewn: Assembled, quilt: SizedQuilt, ask: Ask = plainly
-) -> tuple[CuttingPlan, tuple[Diagnostic, ...]]:
-    """The plan of one size, and its faults."""
+) -> tuple[CuttingPlan, BackingPlan | None, tuple[Diagnostic, ...]]:
+    """The plan of one size, the back as it is cut, and its faults."""
     written, wish = sewn.pattern, quilt.size.cutting
     ruler = Ruler(
         allowance=written.allowance,
@@ -72,7 +87,7 @@ def cut_size(
         joins=cloths.joins,
         trims={block: steps for block, steps in found.trims.items() if steps},
     )
-    return plan, cloths.faults
+    return plan, cloths.back, cloths.faults
 
 
 class Cloths(Record, kw_only=True):
@@ -83,6 +98,7 @@ class Cloths(Record, kw_only=True):
     patches: tuple[CutPatch, ...]
     together: tuple[TogetherUnit, ...]
     joins: tuple[StripJoin, ...]
+    back: BackingPlan | None
     faults: tuple[Diagnostic, ...]
 
 
@@ -105,12 +121,11 @@ def cut_cloths(
         faults += bias_on_rim(want, made.grain)
         faults += motif_without_repeat(want)
     faults += turned_prints(quilt, tuple(want for want, _ in gathered.wants))
-    best = {job.fabric.id: _worked(job, ruler, ask) for job in gathered.jobs}
+    best = {job.fabric.id: _worked(job, quilt, ruler, ask) for job in gathered.jobs}
     for way, fabrics in _other_ways(quilt, gathered):
-        tried = gather(laid, quilt, ruler, wished, dict.fromkeys(fabrics, way))
-        for job in tried.jobs:
-            if job.fabric.id in fabrics:
-                best[job.fabric.id] = _better(best[job.fabric.id], _worked(job, ruler, ask, way))
+        for job in _tried(laid, quilt, ruler, wished, gathered, way, fabrics):
+            worked = _worked(job, quilt, ruler, ask, way)
+            best[job.fabric.id] = _better(best[job.fabric.id], worked)
     patches = tuple(patch for worked in best.values() for patch in worked.job.patches)
     faults += off_the_ruler(laid, quilt, ruler, gathered.wants, patches)
     return Cloths(
@@ -119,26 +134,42 @@ def cut_cloths(
         patches=patches,
         together=gathered.together,
         joins=tuple(join for worked in best.values() for join in worked.job.joins),
+        back=_back(quilt, best),
         faults=tuple(faults),
     )
 
 
 class _Worked(Record):
-    """A job, its plan, and the way it was gathered."""
+    """A job, its plan, the way it was gathered, and how many seams the back has where it is cut from that cloth."""
 
     job: Job
     plan: FabricPlan
     way: CuttingWay
+    joins: int
 
     @property
-    def cost(self) -> tuple[Fraction, Fraction, bool, bool]:
-        """What is bought; of equal amounts borders across the cloth, and pairs from folded cloth."""
-        buy = self.plan.buy
-        return buy.yards, buy.metres, self.way.lengthwise, not self.way.folded
+    def cost(self) -> tuple[Fraction, int, bool, bool, int]:
+        """What is bought; of equal amounts the back of fewest seams, borders across the cloth, and pairs from folded
+        cloth."""
+        buy, way = self.plan.buy, self.way
+        bought = buy.metres if self.job.fabric.sold.metric else buy.yards
+        return bought, self.joins, way.lengthwise, not way.folded, way.back
 
 
-def _worked(job: Job, ruler: Ruler, ask: Ask, way: CuttingWay | None = None) -> _Worked:
-    return _Worked(job, ask(plan_cloth, job, ruler.units, ruler.planned), way or CuttingWay())
+def _worked(
+    job: Job, quilt: SizedQuilt, ruler: Ruler, ask: Ask, way: CuttingWay | None = None
+) -> _Worked:
+    way, backs = way or CuttingWay(), quilt.backs
+    is_back = bool(backs) and backs[0].fabric == job.fabric.id
+    plan = ask(plan_cloth, job, ruler.units, ruler.planned)
+    return _Worked(job, plan, way, backs[way.back].joins if is_back else 0)
+
+
+def _back(quilt: SizedQuilt, best: Mapping[str, _Worked]) -> BackingPlan | None:
+    """The back in the way in which its cloth is cut; as it was where that is not known."""
+    if quilt.backing is None or quilt.backing.fabric not in best:
+        return quilt.backing
+    return quilt.backs[best[quilt.backing.fabric].way.back]
 
 
 def _better(one: _Worked, other: _Worked) -> _Worked:
@@ -150,12 +181,39 @@ def _better(one: _Worked, other: _Worked) -> _Worked:
 
 def _other_ways(quilt: SizedQuilt, gathered: Gathered) -> list[tuple[CuttingWay, frozenset[str]]]:
     """The ways to try beside the plain one, each with the fabrics that have the choice."""
-    lengthwise = frozenset(may_be_lengthwise(quilt))
-    pairs = pairs_of(gathered.wants)
-    folded = frozenset(gathered.wants[number][0].fabric.id for number in pairs)
-    ways = [
-        (CuttingWay(lengthwise=True), lengthwise),
-        (CuttingWay(folded=True), folded),
-        (CuttingWay(True, True), lengthwise & folded),
-    ]
-    return [(way, fabrics) for way, fabrics in ways if fabrics]
+    lengthwise = may_be_lengthwise(quilt)
+    folded = {gathered.wants[number][0].fabric.id for number in pairs_of(gathered.wants)}
+    back = quilt.backing.fabric if quilt.backing is not None else None
+    found: dict[CuttingWay, set[str]] = {}
+    for fabric in (job.fabric.id for job in gathered.jobs):
+        choices = (
+            (False, True) if fabric in lengthwise else (False,),
+            (False, True) if fabric in folded else (False,),
+            range(len(quilt.backs)) if fabric == back else (0,),
+        )
+        for choice in product(*choices):
+            found.setdefault(CuttingWay(*choice), set()).add(fabric)
+    found.pop(CuttingWay(), None)  # the plain one
+    return [(way, frozenset(fabrics)) for way, fabrics in found.items()]
+
+
+def _tried(
+    laid: LaidOut,
+    quilt: SizedQuilt,
+    ruler: Ruler,
+    wished: tuple[Candidate, ...],
+    gathered: Gathered,
+    way: CuttingWay,
+    fabrics: frozenset[str],
+) -> list[Job]:
+    """The work on some cloths in another way; a cloth from which nothing but the back is cut is not worth gathering all
+    others for."""
+    if way.back and not any(job.fabric.id in fabrics and _holds_more(job) for job in gathered.jobs):
+        return [back_alone(quilt, ruler, way)]
+    tried = gather(laid, quilt, ruler, wished, dict.fromkeys(fabrics, way))
+    return [job for job in tried.jobs if job.fabric.id in fabrics]
+
+
+def _holds_more(job: Job) -> bool:
+    """Whether anything but the panels of the back is cut from its cloth."""
+    return bool(job.items) or any(patch.name not in PANELS for patch in job.patches)

@@ -179,9 +179,16 @@ class _Binding(Record):
     strips: int
 
 
+class _Panel(Record):
+    """A panel of the back as it is cut, across the cloth x along it, and from how many strips it is joined."""
+
+    cut: tuple[Length, Length]
+    strips: int
+
+
 class _Backing(Record):
     plan: BackingPlan
-    panels: tuple[tuple[Length, Length], ...]
+    panels: tuple[_Panel, ...]
 
 
 class _Triangles(Record):
@@ -202,9 +209,10 @@ BINDING: FactKind[_Binding] = record(
     maybe("seam", TEXT, lambda of: None if of.plan.bias else "diagonal"),
     maybe("join_takes_in", LENGTH, lambda of: None if of.plan.bias else of.plan.strip),
 )
-PANEL: FactKind[tuple[Length, Length]] = record(
-    key("across_cloth_in", LENGTH, lambda panel: panel[0]),
-    key("along_cloth_in", LENGTH, lambda panel: panel[1]),
+PANEL: FactKind[_Panel] = record(
+    key("across_cloth_in", LENGTH, lambda panel: panel.cut[0]),
+    key("along_cloth_in", LENGTH, lambda panel: panel.cut[1]),
+    maybe("strips", COUNT, lambda panel: panel.strips or None),
 )
 BACKING: FactKind[_Backing] = record(
     key("size_in", SIZE, lambda of: of.plan.size),
@@ -256,7 +264,12 @@ def _binding(quilt: SizedQuilt, cutting: CuttingPlan) -> _Binding | None:
 
 
 def _backing(quilt: SizedQuilt, cutting: CuttingPlan) -> _Backing | None:
-    return _Backing(quilt.backing, cutting.panels) if quilt.backing else None
+    if quilt.backing is None:
+        return None
+    panels = [_Panel(cut, 0) for cut in cutting.panels]
+    if quilt.backing.strips and panels:
+        panels[-1] = _Panel(panels[-1].cut, quilt.backing.strips)
+    return _Backing(quilt.backing, tuple(panels))
 
 
 def _triangles(size: SizePlan) -> dict[str, _Triangles]:

@@ -141,6 +141,9 @@ ENVELOPE_HEM = Usual.of("1 in", "2 cm")
 BED_DROP = Usual.of("12 in", "30 cm")
 """How far a quilt hangs down beside a mattress, and how much is tucked under a pillow. Common practice."""
 
+JOIN_WORTH = Usual.of("18 in", "50 cm")
+"""So much less cloth, half a yard or half a metre, makes a further join in a back worth sewing. Our default."""
+
 MITRE_SPARE = Usual.of("2 in", "5 cm")
 """A mitred border is cut so much longer than the outside of the top. Common practice."""
 

@@ -6,11 +6,11 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from booklet.geometry.tiling import Tiling
-from booklet.kit.diagnostic import Diagnostic, Outcome, told_once, warning
+from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
 from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import grown, replace
 from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
-from booklet.kit.trade import CLOTH_WIDTH, ENVELOPE_HEM, ENVELOPE_LAP, WIDEST_EXTRA
+from booklet.kit.trade import CLOTH_WIDTH, ENVELOPE_HEM, ENVELOPE_LAP
 from booklet.pattern import Backing, Binding, Direction, Pattern, Quilt, Size
 from booklet.pattern.reads import plain, written
 from booklet.pressing import rim_clashes
@@ -19,7 +19,6 @@ from booklet.quilt.beds.bed_fit import fit_bed
 from booklet.quilt.finishing.backing import (
     cut_size,
     layer_sums,
-    nearly_enough,
     plan_backing,
 )
 from booklet.quilt.finishing.binding import narrow_binding, plan_binding
@@ -79,7 +78,6 @@ def set_quilt(
     sides = Length.of(block.width), Length.of(block.height)
     bed, small = fit_bed(size, whole.finished or sides, sides, pattern.units)
     of_whole = (
-        *_spare_width(whole, size, pattern),
         *wide_sleeve(size.quilt.sleeve, whole.finished, pattern.units),
         *_lies_double(whole, size, pattern.units),
         *small,
@@ -93,7 +91,8 @@ def _finish(size: Size, quilt: Quilt, made: Set, pattern: Pattern) -> SizedQuilt
     counts = Counter(placed.block for placed in made.placed)
     bordered = add_borders(made.finished, quilt.borders, pattern.allowance, units)
     finished = bordered.outside
-    binding, backing, batting = quilt.binding, quilt.backing, quilt.batting
+    binding, batting = quilt.binding, quilt.batting
+    backs = _backs(size, finished, quilt.backing, pattern) if quilt.backing else ()
     return SizedQuilt(
         size=size,
         blocks={block: counts[block] for block in order if counts[block]},
@@ -113,7 +112,8 @@ def _finish(size: Size, quilt: Quilt, made: Set, pattern: Pattern) -> SizedQuilt
         binding=plan_binding(finished, binding, _binding_room(size, binding), units)
         if binding
         else None,
-        backing=_backing(size, finished, backing, pattern) if backing else None,
+        backing=backs[0] if backs else None,
+        other_backs=backs[1:],
         batting=cut_size(finished, batting.extra, units) if batting else None,
         batting_sums=layer_sums("batting", finished, batting.extra, units) if batting else (),
         sums=made.sums,
@@ -121,39 +121,15 @@ def _finish(size: Size, quilt: Quilt, made: Set, pattern: Pattern) -> SizedQuilt
     )
 
 
-def _backing(
+def _backs(
     size: Size, finished: tuple[Length, Length], backing: Backing, pattern: Pattern
-) -> BackingPlan | None:
-    """The back of a finished top; a print with a top keeps it up."""
+) -> tuple[BackingPlan, ...]:
+    """The ways to make the back of a finished top; a print with a top keeps it up."""
     cloth = size.fabrics.get(backing.fabric)
     upright = cloth is not None and cloth.direction is not Direction.ANY
     usable = cloth_width(size, backing.fabric)
     return plan_backing(
         finished, backing, usable, pattern.units, upright, pattern.allowance, size.kits
-    )
-
-
-def _spare_width(made: SizedQuilt, size: Size, pattern: Pattern) -> Iterator[Diagnostic]:
-    """A warning for a back that takes a width more of its cloth for very little of it."""
-    backing = size.quilt.backing if size.quilt is not None else None
-    if backing is None or made.finished is None or made.backing is None:
-        return
-    if backing.extra > WIDEST_EXTRA.said_in(pattern.units):
-        return  # told by itself
-    cloth, units = size.fabrics.get(backing.fabric), pattern.units
-    upright = cloth is not None and cloth.direction is not Direction.ANY
-    usable = cloth_width(size, backing.fabric)
-    near = nearly_enough(made.finished, backing, usable, units, pattern.allowance, upright)
-    if near is None:
-        return
-    extra = result(near.extra, units)
-    yield warning(
-        "hardly-used-width",
-        f"the back of size `{size.id}` takes {made.backing.widths} widths of `{backing.fabric}`,"
-        f" {result(made.backing.length, units)} of it; if it stood out by {extra} on either side, not"
-        f" {result(backing.extra, units)}, {near.widths} would do, {result(near.length, units)}",
-        backing.span,
-        f"write `extra: {extra}` for this size, or leave it if the cloth is to be had",
     )
 
 

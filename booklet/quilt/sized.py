@@ -93,7 +93,8 @@ class BindingPlan(Record, kw_only=True):
 
 class BackingPlan(Record, kw_only=True):
     """The back: `widths` of cloth joined by `seam` seams, `length` of cloth in all. They run down the
-    quilt, or across it where it is `turned`."""
+    quilt, or across it where it is `turned`. The last is a length of cloth like the others, or joined from `strips`
+    across the cloth, as wide as `last` says."""
 
     size: tuple[Length, Length]
     widths: int
@@ -105,7 +106,13 @@ class BackingPlan(Record, kw_only=True):
     last: Length | None = None  # as much of the last width as is needed, where that is less
     last_sum: str = ""
     turned: bool = False
+    strips: int = 0
     allowance: Length = ZERO  # of its seams
+
+    @property
+    def joins(self) -> int:
+        """How many seams it has: between its widths, and in the last one."""
+        return self.widths - 1 + max(0, self.strips - 1)
 
 
 class BedPlan(Record, kw_only=True):
@@ -130,6 +137,9 @@ class SizedQuilt(Record, kw_only=True):
     borders: tuple[BorderPlan, ...] = ()
     binding: BindingPlan | None = None
     backing: BackingPlan | None = None
+    other_backs: tuple[
+        BackingPlan, ...
+    ] = ()  # ways to make it that may buy less with all else of its cloth
     batting: tuple[Length, Length] | None = None
     joins_nest: bool = True
     seam_clashes: int = 0
@@ -137,6 +147,11 @@ class SizedQuilt(Record, kw_only=True):
     sums: tuple[str, ...] = ()  # how the finished size came about
     kept: tuple[Point, ...] | None = None  # of a ragged set: blocks are trimmed to this in the top
     bed: BedPlan | None = None
+
+    @property
+    def backs(self) -> tuple[BackingPlan, ...]:
+        """The ways to make the back, that of least cloth first; none without one."""
+        return (self.backing, *self.other_backs) if self.backing is not None else ()
 
     @property
     def has_sashes(self) -> bool:

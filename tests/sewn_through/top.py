@@ -184,14 +184,21 @@ def _backing(size, _):
     rows = [row for row in size["rotary"] if row["for"].startswith("backing")]
     cut = sorted(tuple(row["cut_in"]) for row in rows for _ in range(row["pieces"]))
     told = sorted((p["along_cloth_in"], p["across_cloth_in"]) for p in backing["panels"])
+    # a last panel that is joined from strips lies across the cloth: as wide in the back as it is high there
+    turned = [
+        (p["along_cloth_in"], p["across_cloth_in"]) for p in backing["panels"] if "strips" in p
+    ]
     if cut != told or len(cut) != backing["widths"]:
         yield f"backing: {backing['widths']} widths are told, {told}, cut are {cut}"
+    cut = [panel[::-1] if panel in turned else panel for panel in cut]
     across = sum(panel[1] for panel in cut) - (len(cut) - 1) * 2 * backing["seam_allowance_in"]
     along = min((panel[0] for panel in cut), default=0)
     covers = (across, along) if backing["panels_run"] == "down" else (along, across)
     if any(c < s - HAIR for c, s in zip(covers, (wide, high), strict=True)):
         yield f"backing: {cut} joined cover {covers}, not {wide} x {high}"
-    if backing["length_in"] < len(cut) * along - HAIR:
+    lengths = (len(cut) - len(turned)) * along
+    strips = sum(p.get("strips", 0) * p["along_cloth_in"] for p in backing["panels"])
+    if backing["length_in"] < lengths + strips - HAIR:
         yield f"backing: {backing['length_in']} in is told, {cut} are cut"
 
 

@@ -63,23 +63,53 @@ def gather(
     bench = Workbench(quilt=quilt, ruler=ruler, jobs=jobs)
     bench.ways.update(ways or {})
     lengthwise = lengthwise_parts(bench)
-    add_lengthwise(bench, lengthwise)
     long = [part for part in joined_parts(bench) if part not in lengthwise]
-    add_joined(bench, long)
-    add_binding(bench)
-    for part in quilt.parts:
-        if part not in long and part not in lengthwise:
-            add_part(bench, part)
+    small = [part for part in quilt.parts if part not in long and part not in lengthwise]
     together = made_together(free, quilt, ruler)
-    for unit in together:
-        add_together(bench, unit)
     done = pieces_of(together)
     wants = tuple((want, _rotary(want, ruler)) for want in wants_of(pattern, quilt, done))
+    add_backing(bench, beside_the_back(bench, (*small, *lengthwise), together, wants))
+    add_lengthwise(bench, lengthwise)
+    add_joined(bench, long)
+    add_binding(bench)
+    for part in small:
+        add_part(bench, part)
+    for unit in together:
+        add_together(bench, unit)
     _add_patches(bench, _shared(wants))
-    add_backing(bench)
     _take_out_too_high(bench)
     busy = tuple(job for job in bench.jobs.values() if not job.is_empty)
     return Gathered(busy, wants, tuple(bench.faults), together)
+
+
+def back_alone(quilt: SizedQuilt, ruler: Ruler, way: CuttingWay) -> Job:
+    """The work on the cloth of a back, made in that way, from which nothing else is cut."""
+    back = quilt.backs[way.back]
+    jobs = {back.fabric: Job(fabric=quilt.size.fabrics[back.fabric])}
+    bench = Workbench(quilt=quilt, ruler=ruler, jobs=jobs)
+    bench.ways[back.fabric] = way
+    add_backing(bench, shared=False)
+    _take_out_too_high(bench)
+    return jobs[back.fabric]
+
+
+def beside_the_back(
+    bench: Workbench,
+    parts: Iterable[Part],
+    together: Iterable[TogetherUnit],
+    wants: Iterable[tuple[Want, Rotary]],
+) -> bool:
+    """Whether anything is cut from the cloth of the back that may lie beside its panels: not strips right across."""
+    back, binding = bench.back, bench.quilt.binding
+    if back is None:
+        return False
+    along = binding is not None and (binding.bias or bench.ways[back.fabric].lengthwise)
+    return (
+        any(part.fabric == back.fabric for part in parts)
+        or any(cut.fabric == back.fabric for unit in together for cut in unit.cuts)
+        or any(want.fabric.id == back.fabric for want, _ in wants)
+        or (binding is not None and along and binding.fabric == back.fabric)
+    )
 
 
 def _of_all_kits(part: Part, kits: int) -> Part:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from booklet.crafts.method import LENGTHWISE
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cloth.precuts import stock_of
-from booklet.cutting.cutting_plan import Placed
+from booklet.cutting.cutting_plan import PANELS, Placed
 from booklet.cutting.work.part_work import stands, sum_of, wish_of
 from booklet.cutting.work.workbench import Workbench, strip_patch
 from booklet.kit.measure import ZERO, Length
@@ -35,15 +35,24 @@ def _is_lengthwise(bench: Workbench, part: Part) -> bool:
 
 
 def may_be_lengthwise(quilt: SizedQuilt) -> set[str]:
-    """The fabrics with borders that are longer than the cloth is wide and may be cut either way."""
-    return {
+    """The fabrics with borders that may be cut either way and are longer than the cloth is wide, or have room beside the
+    back; and that of a back with room for the binding beside it."""
+    back = quilt.backing.fabric if quilt.backing is not None else None
+    borders = {
         part.fabric
         for part in quilt.parts
         if wish_of(quilt, part) is BorderCut.AUTO
         and part.fabric in quilt.size.fabrics
-        and max(part.cut) > quilt.size.fabrics[part.fabric].usable
-        and stock_of(quilt.size.fabrics[part.fabric]) is None
+        and (part.fabric == back or max(part.cut) > quilt.size.fabrics[part.fabric].usable)
         and quilt.size.fabrics[part.fabric].direction is Direction.ANY
+    }
+    binding = quilt.binding
+    if binding is not None and binding.fabric == back and not binding.bias:
+        borders.add(binding.fabric)
+    return {
+        fabric
+        for fabric in borders
+        if fabric in quilt.size.fabrics and stock_of(quilt.size.fabrics[fabric]) is None
     }
 
 
@@ -67,48 +76,84 @@ def add_lengthwise(bench: Workbench, parts: Iterable[Part]) -> None:
             job.patches.append(replace(patch, method=LENGTHWISE))
 
 
-def beside_borders(
-    job: Job, name: str, width: Length, needs: Length, loss: Length, most: int
-) -> int:
-    """How many strips along the selvedge, beside lengthwise borders, make up a length; they are added there.
+def beside_bands(
+    job: Job, name: str, width: Length, needs: Length, loss: Length, most: int, panels: bool
+) -> tuple[int, Length] | None:
+    """How many strips along the selvedge, and how long, make up a length: beside lengthwise borders, with `panels` beside
+    those of the back too; they are added there.
 
-    Each join takes `loss`, and one more closes the ring. 0, and nothing added, where there is no room, or more than
+    Each join takes `loss`, and one more closes the ring. None, and nothing added, where there is no room, or more than
     `most` were needed: short borders leave short strips, and each is one more join.
     """
-    for number, group in enumerate(job.settled):
-        band = group[0]
-        if not band.lengthwise or band.height <= loss:
+    for at, band in _bands(job):
+        if not (band.lengthwise or panels) or band.height <= loss:
             continue
         count = strips_for_length(needs, band.height, loss)
-        used = Length.of(band.used)
-        if count > most or used + count * width > job.fabric.width:
+        if count > most or Length.of(band.used) + count * width > job.fabric.width:
             continue
-        boxes = [
-            Placed(
-                name=name,
-                outline=rectangle(float(used + k * width), 0.0, float(width), float(band.height)),
-                method=LENGTHWISE,
-            )
-            for k in range(count)
-        ]
-        job.settled[number] = (
-            replace(
-                band,
-                placed=(*band.placed, *boxes),
-                gives=(*band.gives, (name, count, count)),
-                used=float(used + count * width),
-            ),
-        )
-        return count
-    return 0
+        for _ in range(count):
+            band = _with(band, name, width, band.height)
+        _put(job, at, band)
+        return count, band.height
+    return None
+
+
+def _bands(job: Job) -> list[tuple[tuple[int, int], LaidStrip]]:
+    """The settled lengths of cloth, panels of the back and borders along the selvedge: which of which group, and what it
+    is."""
+    return [
+        ((number, index), band)
+        for number, group in enumerate(job.settled)
+        for index, band in enumerate(group)
+        if band.lengthwise or band.placed[0].name in PANELS
+    ]
+
+
+def _put(job: Job, at: tuple[int, int], band: LaidStrip) -> None:
+    """A settled length of cloth with more beside what lay in it."""
+    group = list(job.settled[at[0]])
+    group[at[1]] = band
+    job.settled[at[0]] = tuple(group)
+
+
+def _with(band: LaidStrip, name: str, width: Length, long: Length) -> LaidStrip:
+    """A length of cloth with one strip more along the selvedge."""
+    outline = rectangle(band.used, 0.0, float(width), float(long))
+    placed = Placed(name=name, outline=outline, method=LENGTHWISE)
+    gives = {each: (cuts, pieces) for each, cuts, pieces in band.gives}
+    cuts, pieces = gives.get(name, (0, 0))
+    gives[name] = (cuts + 1, pieces + 1)
+    return replace(
+        band,
+        placed=(*band.placed, placed),
+        gives=tuple((each, *counts) for each, counts in gives.items()),
+        used=band.used + float(width),
+        lengthwise=True,
+    )
+
+
+def _beside_panels(job: Job, each: Iterable[Part]) -> list[Part]:
+    """Border strips laid beside the panels of the back, each beside the first that has room; what is left of them."""
+    rest = []
+    for part in each:
+        width, long = min(part.cut), max(part.cut)
+        for at, band in _bands(job):
+            room = job.fabric.width - Length.of(band.used)
+            if band.placed[0].name in PANELS and long <= band.height and width <= room:
+                _put(job, at, _with(band, part.name, width, long))
+                break
+        else:
+            rest.append(part)
+    return rest
 
 
 def _lengths(job: Job, parts: list[Part]) -> list[LaidStrip]:
-    """The lengths of cloth, each as long as its longest border strip, filled across first fit."""
+    """The lengths of cloth, each as long as its longest border strip, filled across first fit: those for which there is no
+    room beside the back."""
     each = [part for part in parts for _ in range(part.count)]
     each.sort(key=lambda part: (-max(part.cut).inches, -min(part.cut).inches))
     rows: list[list[Part]] = []
-    for part in each:
+    for part in _beside_panels(job, each):
         for row in rows:
             if _across(row) + min(part.cut) <= job.fabric.width:
                 row.append(part)

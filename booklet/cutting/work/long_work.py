@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections import Counter
+from collections.abc import Iterable, Mapping, Sequence
 
 from booklet.crafts.method import LENGTHWISE, STRIP
 from booklet.crafts.rotary.cuts import box_rows, singly
 from booklet.crafts.rotary.marks import by_of
 from booklet.crafts.rotary.sums import say
 from booklet.cutting.cloth.jobs import Job, LaidStrip, level_strip, side_by_side
-from booklet.cutting.cutting_plan import JoinedPart, Placed, StripJoin
+from booklet.cutting.cutting_plan import LAST_WIDTH, JoinedPart, Placed, StripJoin
 from booklet.cutting.faults import too_narrow_to_join
-from booklet.cutting.work.lengthwise import beside_borders
+from booklet.cutting.work.lengthwise import beside_bands
 from booklet.cutting.work.long_parts import Segment, joined_strips
 from booklet.cutting.work.part_work import stands, sum_of
 from booklet.cutting.work.workbench import Workbench, strip_patch
@@ -21,40 +22,53 @@ from booklet.kit.outlines.plane import rectangle
 from booklet.kit.records import replace
 from booklet.kit.trade import BINDING_END, LEAST_STRETCH
 from booklet.kit.words import in_units, listing, phrase
-from booklet.quilt.sized import BindingPlan, Part
+from booklet.quilt.sized import BackingPlan, BindingPlan, Part
 
 
-def add_backing(bench: Workbench) -> None:
+def add_backing(bench: Workbench, shared: bool) -> None:
     """The panels of the back, before all else from their cloth: those of several kits side by side where the cloth holds
     them.
 
-    Where something else is cut from it too, or other kits take the rest, the last width is cut only as wide as it must be.
+    Where the cloth is `shared`, by pieces that lie beside them or by other kits, the last width is cut only as wide as it
+    must be.
     """
-    backing = bench.quilt.backing
-    if backing is None or backing.fabric not in bench.jobs or backing.widths < 1:
+    backing = bench.back
+    if backing is None or backing.widths < 1:
         return
     job, kits = bench.jobs[backing.fabric], bench.quilt.size.kits
     across, along = backing.panel or (job.fabric.width, backing.length / backing.widths)
     text = listing(backing.sums, "semicolons")
-    shared = bool(job.items) or kits > 1
-    last = backing.last if shared and backing.last is not None else across
+    narrow = shared or kits > 1 or backing.strips
+    last = backing.last if narrow and backing.last is not None else across
     whole = (backing.widths - (1 if last < across else 0)) * kits
     strips = list(side_by_side("backing", along, across, whole, job.fabric.usable))
-    patches = [
+    job.patches.append(
         strip_patch("backing", phrase("backing", context="part"), job, along, across, whole, text)
-    ]
+    )
+    job.area += float(along) * whole * float(across)
+    if backing.strips:
+        job.settled.append(tuple(strips))
+        _add_last_across(bench, job, backing, along, last)
+        return
     if last < across:
         units = bench.ruler.units
-        name = "backing last width"
         title = phrase(
             "backing, last width, {length} of it", length=in_units(say(last.inches, units), units)
         )
-        strips += side_by_side(name, along, last, kits, across)
-        patches.append(strip_patch(name, title, job, along, last, kits, backing.last_sum))
-    job.settled.insert(0, tuple(strips))
-    job.patches[:0] = patches
-    narrow = kits * float(last) if last < across else 0.0
-    job.area += float(along) * (whole * float(across) + narrow)
+        strips += side_by_side(LAST_WIDTH, along, last, kits, across)
+        job.patches.append(strip_patch(LAST_WIDTH, title, job, along, last, kits, backing.last_sum))
+        job.area += float(along) * kits * float(last)
+    job.settled.append(tuple(strips))
+
+
+def _add_last_across(
+    bench: Workbench, job: Job, backing: BackingPlan, along: Length, last: Length
+) -> None:
+    """The last panels of the back from strips across the cloth, joined where one is too short for them."""
+    kits, least = bench.quilt.size.kits, LEAST_STRETCH.said_in(bench.ruler.units)
+    _join(job, [(LAST_WIDTH, along)] * kits, last, 2 * backing.allowance, least)
+    title = phrase("backing, last panel", context="part")
+    job.patches.append(strip_patch(LAST_WIDTH, title, job, last, along, kits, backing.last_sum))
 
 
 def add_binding(bench: Workbench) -> None:
@@ -75,15 +89,15 @@ def add_binding(bench: Workbench) -> None:
             strip_patch("binding", phrase("binding", context="part"), job, cut, cut, squares, text)
         )
         return
-    beside = 0
+    beside = None
     if kits == 1:
-        strip = binding.strip
-        beside = beside_borders(job, "binding", strip, binding.length, strip, binding.strips)
+        panels, strip = bench.ways[binding.fabric].lengthwise, binding.strip
+        beside = beside_bands(job, "binding", strip, binding.length, strip, binding.strips, panels)
     if beside:
-        long = max(group[0].height for group in job.settled if group[0].lengthwise)
-        job.area += beside * float(binding.strip) * float(long)
+        count, long = beside
+        job.area += count * float(binding.strip) * float(long)
         patch = strip_patch(
-            "binding", phrase("binding", context="part"), job, binding.strip, long, beside, text
+            "binding", phrase("binding", context="part"), job, binding.strip, long, count, text
         )
         job.patches.append(replace(patch, method=LENGTHWISE))
         return
@@ -152,25 +166,13 @@ def _add_group(bench: Workbench, job: Job, parts: list[Part]) -> None:
         where = bench.place_of(parts[0].name)
         bench.faults.append(too_narrow_to_join(what, job.fabric, usable, units, where))
         return
-    each = [(part.name, max(part.cut)) for part in parts for _ in range(part.count)]
-    laid = joined_strips(each, usable, loss, least)
-    stretches = [
-        tuple(s.length for strip in laid for s in strip if s.part == n) for n in range(len(each))
-    ]
-    made = tuple(JoinedPart(*part, s) for part, s in zip(each, stretches, strict=True))
-    job.joins.append(
-        StripJoin(
-            fabric=job.fabric.id,
-            width=height,
-            usable=usable,
-            loss=loss,
-            strips=len(laid),
-            parts=made,
-        )
+    _join(
+        job,
+        [(part.name, max(part.cut)) for part in parts for _ in range(part.count)],
+        height,
+        loss,
+        least,
     )
-    strips = _drawn(laid, height, {p.name: p.count for p in parts})
-    job.settled.append(strips)
-    job.area += float(height) * sum(strip.used for strip in strips)
     for part in parts:
         job.patches.append(
             replace(
@@ -182,8 +184,34 @@ def _add_group(bench: Workbench, job: Job, parts: list[Part]) -> None:
         )
 
 
+def _join(
+    job: Job, each: Sequence[tuple[str, Length]], height: Length, loss: Length, least: Length
+) -> None:
+    """Strips across the cloth, so high, for parts (name, length) of which any longer than a strip is joined."""
+    usable = job.fabric.usable
+    laid = joined_strips(each, usable, loss, least)
+    stretches = [
+        tuple(s.length for strip in laid for s in strip if s.part == n) for n in range(len(each))
+    ]
+    made = tuple(JoinedPart(*part, s) for part, s in zip(each, stretches, strict=True))
+    if any(len(part.stretches) > 1 for part in made):
+        job.joins.append(
+            StripJoin(
+                fabric=job.fabric.id,
+                width=height,
+                usable=usable,
+                loss=loss,
+                strips=len(laid),
+                parts=made,
+            )
+        )
+    strips = _drawn(laid, height, Counter(name for name, _ in each))
+    job.settled.append(strips)
+    job.area += float(height) * sum(strip.used for strip in strips)
+
+
 def _drawn(
-    laid: tuple[tuple[Segment, ...], ...], height: Length, counts: dict[str, int]
+    laid: tuple[tuple[Segment, ...], ...], height: Length, counts: Mapping[str, int]
 ) -> tuple[LaidStrip, ...]:
     """The strips drawn; a part counts as given where its last stretch lies."""
     made = []

@@ -19,16 +19,18 @@ from booklet.kit.measure import Length
 from booklet.kit.outlines.polygon import area_of
 from booklet.kit.records import Mutable, Record, field, replace
 from booklet.pattern import Direction, Fabric
-from booklet.quilt.sized import Part, SizedQuilt
+from booklet.quilt.sized import BackingPlan, Part, SizedQuilt
 
 _BORDER = re.compile(r"border (\d+)")
 
 
 class CuttingWay(Record):
-    """How a cloth is cut where there is a choice: borders along the selvedge, pairs from folded cloth."""
+    """How a cloth is cut where there is a choice: borders along the selvedge, pairs from folded cloth, the back in which of
+    its ways (`SizedQuilt.backs`)."""
 
     lengthwise: bool = False
     folded: bool = False
+    back: int = 0
 
 
 class Workbench(Mutable, kw_only=True):
@@ -39,6 +41,14 @@ class Workbench(Mutable, kw_only=True):
     jobs: dict[str, Job]
     faults: list[Diagnostic] = field(default_factory=list)
     ways: defaultdict[str, CuttingWay] = field(default_factory=lambda: defaultdict(CuttingWay))
+
+    @property
+    def back(self) -> BackingPlan | None:
+        """The back as it is cut in the way that is tried; None without one, or of no cloth that is known."""
+        backs = self.quilt.backs
+        if not backs or backs[0].fabric not in self.jobs:
+            return None
+        return backs[self.ways[backs[0].fabric].back]
 
     def note_sideways(self, part: Part, fabric: Fabric, lengthwise: bool = False) -> None:
         """The warning, for a print with an up, that it lies on its side in a part so cut."""

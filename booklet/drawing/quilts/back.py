@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 
+from booklet.cutting.cutting_plan import LAST_WIDTH
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import text_width
@@ -12,6 +14,7 @@ from booklet.drawing.viewport import Margins, View, fitted
 from booklet.kit.outlines.plane import Box, corners
 from booklet.kit.words import Speaker, Text, phrase, plural_phrase, words_of
 from booklet.plan import SizePlan
+from booklet.plan.cuts.joined import joins_at
 from booklet.plan.words import area_sides, measured
 from booklet.quilt.sized import BackingPlan
 
@@ -28,7 +31,9 @@ def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     speaker = words_of(size.pattern.tongue)
     look = tinted(looks[back.fabric])
     places = panel_places(back)
-    items: list[Item] = [Area(view.put(corners(box)), look, Ink.PATCH) for box in places]
+    joins = _joins_of_last(size, places[-1])
+    pieces = [*places[:-1], *parted(places[-1], joins, back.turned)]
+    items: list[Item] = [Area(view.put(corners(box)), look, Ink.PATCH) for box in pieces]
     top = float(finished[0]), float(finished[1])
     inner = ((wide - top[0]) / 2, (high - top[1]) / 2, (wide + top[0]) / 2, (high + top[1]) / 2)
     items.append(Area(view.put(corners(inner)), None, Ink.SEAM_LINE))
@@ -38,6 +43,13 @@ def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     text = area_sides(wide, high, units)
     items.append(_below(text, width, height, speaker))
     seams = _seams(back.seam, len(places) - 1)
+    if joins:
+        seams = plural_phrase(
+            "{seams}, and {n} join in the last panel",
+            "{seams}, and {n} joins in the last panel",
+            len(joins),
+            seams=seams,
+        )
     told = phrase(
         "The back, {size}, {seams}. The top lies in its middle, {inset} from each side.",
         size=text,
@@ -67,6 +79,26 @@ def panel_places(back: BackingPlan) -> tuple[Box, ...]:
     if back.turned:
         return tuple((0.0, a, wide, b) for a, b in pairs)
     return tuple((a, 0.0, b, high) for a, b in pairs)
+
+
+def _joins_of_last(size: SizePlan, place: Box) -> tuple[float, ...]:
+    """Where the joins of the last panel lie along it, in inches from its beginning; none of one cut whole. What lies
+    beyond its `place`, which is trimmed off, has none."""
+    made = size.cutting.joined(LAST_WIDTH)
+    if made is None:
+        return ()
+    long = max(place[2] - place[0], place[3] - place[1])
+    joins = (float(at) for at in joins_at(made[1][0], made[0].loss))
+    return tuple(at for at in joins if at < long)
+
+
+def parted(place: Box, joins: Sequence[float], turned: bool) -> tuple[Box, ...]:
+    """A panel parted at its joins, which lie across it."""
+    left, top, right, bottom = place
+    lines = pairwise([0.0, *joins, right - left if turned else bottom - top])
+    if turned:
+        return tuple((left + a, top, left + b, bottom) for a, b in lines)
+    return tuple((left, top + a, right, top + b) for a, b in lines)
 
 
 def _numbers(places: tuple[Box, ...], view: View) -> list[Item]:

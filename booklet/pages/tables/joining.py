@@ -6,6 +6,7 @@ from itertools import groupby
 
 from markupsafe import Markup
 
+from booklet.cutting.cutting_plan import LAST_WIDTH
 from booklet.kit.measure import Length
 from booklet.kit.outlines.polygon import without_straight_points
 from booklet.kit.records import Record
@@ -202,21 +203,40 @@ def _panels(plan: SizePlan, backing: BackingPlan) -> tuple[Text, ...]:
     """What to cut for a back of several panels."""
     panels = plan.cutting.panels
     long = to_cut(plan.pattern, panels[0][1] if panels else backing.size[1])
-    cut = phrase(
+    cut = plural_phrase(
+        "For the backing cut {n} length of cloth, {long} long, and cut off the selvedges.",
         "For the backing cut {n} lengths of cloth, each {long} long, and cut off the selvedges.",
-        n=backing.widths,
+        backing.widths - 1 if backing.strips else backing.widths,
         long=long,
     )
+    if backing.strips and panels:
+        return cut, _last_panel(plan, panels[-1])
     if panels and panels[-1][0] < panels[0][0]:
         last = to_cut(plan.pattern, panels[-1][0])
         return cut, phrase("Cut the last one {width} wide.", width=last)
     return (cut,)
 
 
+def _last_panel(plan: SizePlan, panel: tuple[Length, Length]) -> Text:
+    """How the last panel of a back is made from strips across the cloth: its length and width."""
+    named = [(LAST_WIDTH, phrase("the last panel", context="for …"))]
+    joined = joined_words(plan.cutting, named, plan.pattern.units)
+    if joined is not None:
+        return joined.sentence
+    width, long = (to_cut(plan.pattern, side) for side in reversed(panel))
+    return phrase(
+        "For the last panel cut a strip {width} wide across the cloth, {long} long.",
+        width=width,
+        long=long,
+    )
+
+
 def _joined_back(plan: SizePlan, backing: BackingPlan) -> Text:
     """How the panels of a back are joined, and to which size they are trimmed."""
     units = plan.pattern.units
     seam, size = exactly(backing.allowance, units), area_text(backing.size, units)
+    if backing.strips:
+        return _joined_long_sides(backing.turned, seam, size)
     if backing.turned:
         return phrase(
             "Join them along their selvedge sides with seams of {seam} that run across the quilt, press the seams open, and trim the back to {size}.",
@@ -225,6 +245,21 @@ def _joined_back(plan: SizePlan, backing: BackingPlan) -> Text:
         )
     return phrase(
         "Join them along their selvedge sides with seams of {seam} that run down the quilt, press the seams open, and trim the back to {size}.",
+        seam=seam,
+        size=size,
+    )
+
+
+def _joined_long_sides(turned: bool, seam: Text, size: Text) -> Text:
+    """How panels are joined of which the last was joined from strips, so that it has no selvedge sides."""
+    if turned:
+        return phrase(
+            "Join all along their long sides with seams of {seam} that run across the quilt, press the seams open, and trim the back to {size}.",
+            seam=seam,
+            size=size,
+        )
+    return phrase(
+        "Join all along their long sides with seams of {seam} that run down the quilt, press the seams open, and trim the back to {size}.",
         seam=seam,
         size=size,
     )

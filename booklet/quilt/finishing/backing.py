@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.kit.measure import Length, Rounding, UnitSystem
+from booklet.kit.measure import ZERO, Length, Rounding, UnitSystem
 from booklet.kit.records import Record
-from booklet.kit.trade import ALLOWANCE, SOLD_STEP
+from booklet.kit.trade import ALLOWANCE, JOIN_WORTH, SOLD_STEP
 from booklet.kit.words import Digits, Text, phrase
 from booklet.pattern import Backing
-from booklet.quilt.finishing.panels import BackPanels, Pieced, best_layout, best_pieced, layouts
+from booklet.quilt.finishing.panels import BackPanels, Pieced, back_ways, best_pieced, layouts
 from booklet.quilt.sized import BackingPlan
 from booklet.quilt.sums import TIMES, cuttable, cutting_step, result, round_up, say, sum_line
 
@@ -38,37 +38,60 @@ def plan_backing(
     upright: bool = False,
     allowance: Length | None = None,
     backs: int = 1,
-) -> BackingPlan | None:
-    """The back of a finished top; None if the cloth is no wider than its seams. With `upright` its panels
-    run down the quilt, for a print that has a top. They are joined with the `allowance` of the patches, so
-    that a booklet has one; left out, with the trade's. It is never smaller than the top as it lies there, with
-    that allowance on every side. Of several `backs`, one for each kit of a class, all together take as little as can be."""
+) -> tuple[BackingPlan, ...]:
+    """The ways to make the back of a finished top, that of least cloth first; none if the cloth is no wider than its
+    seams. With `upright` its panels run down the quilt, for a print that has a top. They are joined with the `allowance`
+    of the patches, so that a booklet has one; left out, with the trade's. It is never smaller than the top as it lies
+    there, with that allowance on every side. Of several `backs`, one for each kit of a class, all together take as little
+    as can be."""
     seam = allowance or ALLOWANCE.said_in(units)
     if usable <= 2 * seam:
-        return None
+        return ()
     extra = max(backing.extra, seam)  # the top reaches an allowance beyond its finished edge
     size = cut_size(top, extra, units)
-    best = best_layout(size, usable, seam, upright, backs)
+    sums = layer_sums("backing", top, extra, units)
+    hint = best_pieced(size, usable, seam, upright)
+    ways = back_ways(size, usable, seam, JOIN_WORTH.said_in(units), upright, backs)
+    return tuple(
+        _planned(way, size, backing.fabric, usable, seam, units, sums, hint) for way in ways
+    )
+
+
+def _planned(
+    way: BackPanels,
+    size: Size,
+    fabric: str,
+    usable: Length,
+    seam: Length,
+    units: UnitSystem,
+    sums: tuple[Text, ...],
+    hint: Pieced | None,
+) -> BackingPlan:
+    """A back made in one of its ways, with the sums of its size and its own."""
+    last = last_width(way, usable, seam, units)
+    length, terms = way.length, f"{way.widths} {TIMES} {say(way.panel, units)}"
+    if way.strips and last is not None:
+        whole = way.widths - 1
+        length = whole * way.panel + way.strips * last
+        terms = f"{whole} {TIMES} {say(way.panel, units)} + {way.strips} {TIMES} {say(last, units)}"
     return BackingPlan(
         size=size,
-        widths=best.widths,
-        seam=best.seam,
-        length=best.length,
-        fabric=backing.fabric,
-        panel=(best.over if best.widths == 1 else usable, best.panel),
+        widths=way.widths,
+        seam=way.seam,
+        length=length,
+        fabric=fabric,
+        panel=(way.over if way.widths == 1 else usable, way.panel),
         sums=(
-            *layer_sums("backing", top, extra, units),
-            _panel_sum(best, usable, seam, units),
-            sum_line(
-                phrase("backing, length of cloth"),
-                f"{best.widths} {TIMES} {say(best.panel, units)}",
-                result(best.length, units),
-            ),
-            *_pieced_sum(best, best_pieced(size, usable, seam, upright), units),
+            *sums,
+            _panel_sum(way, usable, seam, units),
+            *((_last_sum(way, usable, seam, units),) if way.strips else ()),
+            sum_line(phrase("backing, length of cloth"), terms, result(length, units)),
+            *_pieced_sum(length, hint, units),
         ),
-        last=last_width(best, usable, seam, units),
-        last_sum=_last_sum(best, usable, seam, units),
-        turned=best.turned,
+        last=last,
+        last_sum=_last_sum(way, usable, seam, units),
+        turned=way.turned,
+        strips=way.strips if last is not None else 0,
         allowance=seam,
     )
 
@@ -80,7 +103,7 @@ def last_width(
     None where that is the whole of it."""
     if layout.widths < 2:
         return None
-    need = cuttable(layout.over - (layout.widths - 1) * (usable - 2 * seam), units)
+    need = cuttable(layout.last, units)
     return need if need < usable else None
 
 
@@ -98,11 +121,13 @@ def nearly_enough(
     backing: Backing,
     usable: Length,
     units: UnitSystem,
-    seam: Length,
+    made: BackingPlan,
     upright: bool = False,
 ) -> NearlyEnough | None:
-    """The back that spares a width of cloth and still stands out by at least `NEAR_ENOUGH` of what is asked for; None
-    where there is none, or where it takes no less cloth."""
+    """The back that spares a width of the cloth of that `made` and still stands out by at least `NEAR_ENOUGH` of what is
+    asked for; None where there is none, or where it takes no less cloth: of one whose last panel is joined from strips
+    any less is worth it, for their seams."""
+    seam = made.allowance
     wanted = max(backing.extra, seam)
     asked = cut_size(top, wanted, units)
     ways = [
@@ -110,13 +135,12 @@ def nearly_enough(
         for way in layouts(asked, usable, seam, upright)
         if way.widths > 1
     ]
-    best = best_layout(asked, usable, seam, upright)
     fit = [
         way
         for way in ways
         if way.extra >= max(NEAR_ENOUGH * wanted, seam)
-        and way.widths < best.widths
-        and best.length - way.length > SOLD_STEP.inch
+        and way.widths < made.widths
+        and made.length - way.length > (ZERO if made.strips else SOLD_STEP.inch)
     ]
     return min(fit, key=lambda way: way.length, default=None)
 
@@ -172,11 +196,11 @@ def _panel_sum(best: BackPanels, usable: Length, seam: Length, units: UnitSystem
     )
 
 
-def _pieced_sum(best: BackPanels, other: Pieced | None, units: UnitSystem) -> tuple[Text, ...]:
-    """What piecing would save, for a reader who does not mind more seams; nothing if nothing."""
-    if other is None or best.length - other.length < SOLD_STEP.inch:
+def _pieced_sum(length: Length, other: Pieced | None, units: UnitSystem) -> tuple[Text, ...]:
+    """What piecing would save of a `length`, for a reader who does not mind more seams; nothing if nothing."""
+    if other is None or length - other.length < SOLD_STEP.inch:
         return ()
-    length = result(round_up(other.length, units), units)
+    least = result(round_up(other.length, units), units)
     if other.layout.seam == "crosswise":
         return (
             phrase(
@@ -184,7 +208,7 @@ def _pieced_sum(best: BackPanels, other: Pieced | None, units: UnitSystem) -> tu
                 "{pieces} lengths side by side, take {length}",
                 n=other.layout.widths,
                 pieces=other.pieces,
-                length=length,
+                length=least,
             ),
         )
     return (
@@ -193,7 +217,7 @@ def _pieced_sum(best: BackPanels, other: Pieced | None, units: UnitSystem) -> tu
             "lengths side by side, take {length}",
             n=other.layout.widths,
             pieces=other.pieces,
-            length=length,
+            length=least,
         ),
     )
 

@@ -117,14 +117,21 @@ def plan_binding(
 def strips_sum(
     length: Length, usable: Length, loss: Length, strips: int, units: UnitSystem
 ) -> Text:
-    """How many strips, each `usable` long, make up a binding."""
-    share = phrase(
-        "{length} ÷ ({width} − {loss} for the join)",
-        length=Digits(say(length, units)),
-        width=Digits(say(usable, units)),
-        loss=Digits(say(loss, units)),
+    """How many strips, each `usable` long, make up a binding, and what they come to once they are joined."""
+    if strips == 1:
+        return phrase(
+            "binding strips: {length} fits in {usable}, 1 strip",
+            length=Digits(say(length, units)),
+            usable=result(usable, units),
+        )
+    joins = strips - 1
+    return phrase(
+        "binding strips: {cloth} − {joins} for the joins = {covers}, enough for {length}",
+        cloth=Digits(f"{strips} {TIMES} {say(usable, units)}"),
+        joins=Digits(f"{joins} {TIMES} {say(loss, units)}"),
+        covers=result(strips * usable - joins * loss, units),
+        length=result(length, units),
     )
-    return sum_line(phrase("binding strips"), share, str(strips), True)
 
 
 def narrow_binding(

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 from booklet.kit.measure import Length
-from booklet.kit.records import Record
+from booklet.kit.records import Record, replace
 from booklet.kit.trade import ALLOWANCE
 
 Size = tuple[Length, Length]
@@ -25,26 +25,45 @@ def panels_across(across: Length, usable: Length, seam: Length = SEAM) -> int:
 
 class BackPanels(Record, kw_only=True):
     """One way to make a back: `widths` panels, each `panel` long, seams running `seam`. The panels lie
-    side by side over its width or, `turned` a quarter, over its height: `over` is that side."""
+    side by side over its width or, `turned` a quarter, over its height: `over` is that side. The last one, of which only
+    `last` is needed, is a length of cloth like the others or, where that takes less cloth, joined from so many
+    `strips` cut across it."""
 
     widths: int
     panel: Length
     seam: str  # none | lengthwise | crosswise
     over: Length
     turned: bool
+    last: Length
+    strips: int = 0
 
     @property
     def length(self) -> Length:
         """The length of cloth in all."""
+        if self.strips:
+            return (self.widths - 1) * self.panel + self.strips * self.last
         return self.widths * self.panel
 
+    @property
+    def joins(self) -> int:
+        """How many seams it has: between its panels, and in the last one."""
+        return self.widths - 1 + max(0, self.strips - 1)
+
     def length_of(self, backs: int, usable: Length, seam: Length = SEAM) -> Length:
-        """The length of cloth for so many alike backs: of the last panels, as narrow as they may be, as many as it holds lie
-        side by side."""
+        """The length of cloth for so many alike backs: of the last panels, as narrow as they may be, or of the ends they
+        are joined from, as many as it holds lie side by side."""
         whole = self.widths - 1
-        last = self.over - whole * (usable - 2 * seam)
-        beside = max(1, int(usable.inches // last.inches))
-        return (whole * backs + math.ceil(backs / beside)) * self.panel
+        if self.strips:
+            more = self.strips - 1
+            end = self.panel - more * (usable - 2 * seam)
+            rows = more * backs + _rows(end, backs, usable)
+            return whole * backs * self.panel + rows * self.last
+        return (whole * backs + _rows(self.last, backs, usable)) * self.panel
+
+
+def _rows(width: Length, count: int, usable: Length) -> int:
+    """How many rows of cloth so many alike pieces take that lie side by side."""
+    return math.ceil(count / max(1, int(usable.inches // width.inches)))
 
 
 def panels(size: Size, usable: Length, turned: bool, seam: Length = SEAM) -> BackPanels:
@@ -53,8 +72,9 @@ def panels(size: Size, usable: Length, turned: bool, seam: Length = SEAM) -> Bac
     widths = panels_across(over, usable, seam)
     runs = "crosswise" if turned else "lengthwise"
     return BackPanels(
-        widths=widths, panel=panel, seam=runs if widths > 1 else "none", over=over, turned=turned
-    )
+        widths=widths, panel=panel, seam=runs if widths > 1 else "none", over=over, turned=turned,
+        last=over - (widths - 1) * (usable - 2 * seam),
+    )  # fmt: skip
 
 
 def layouts(
@@ -73,6 +93,30 @@ def best_layout(
     seams."""
     ways = layouts(size, usable, seam, upright)
     return min(ways, key=lambda layout: (layout.length_of(backs, usable, seam), layout.widths))
+
+
+def back_ways(
+    size: Size, usable: Length, seam: Length, worth: Length, upright: bool = False, backs: int = 1
+) -> tuple[BackPanels, ...]:
+    """All ways to make a back that are worth a look, that of least cloth first, of two alike the one with fewer joins,
+    then upright seams. A last panel is joined from strips across the cloth where each join it has more than whole
+    panels would spares at least `worth` of cloth; never with `upright`, for the print would lie on its side there."""
+    whole = layouts(size, usable, seam, upright)
+    plain = best_layout(size, usable, seam, upright, backs)
+    least = plain.length_of(backs, usable, seam)
+    joined = [
+        way
+        for layout in whole
+        if layout.widths > 1 and not upright
+        for way in [replace(layout, strips=panels_across(layout.panel, usable, seam))]
+        if least - way.length_of(backs, usable, seam)
+        > max(0, way.joins - plain.joins) * backs * worth
+    ]
+    ways = sorted(
+        (*whole, *joined),
+        key=lambda way: (way.length_of(backs, usable, seam), way.joins, way.turned),
+    )
+    return tuple(ways)
 
 
 MOST_PIECES = 8  # in one panel of a back: whoever would join more buys cloth instead
@@ -95,8 +139,7 @@ def pieced(layout: BackPanels, usable: Length, seam: Length = SEAM) -> Pieced | 
     """
     if layout.widths < 2:
         return None
-    need = layout.over - (layout.widths - 1) * (usable - 2 * seam)
-    pieces = min(math.floor(usable.inches / need.inches), MOST_PIECES)
+    pieces = min(math.floor(usable.inches / layout.last.inches), MOST_PIECES)
     last = (layout.panel + (pieces - 1) * 2 * seam) / max(pieces, 1)
     if pieces < 2 or last >= layout.panel:
         return None
