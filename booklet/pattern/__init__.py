@@ -91,7 +91,6 @@ from booklet.pattern.sizes import (
 )
 from booklet.pattern.ways import (
     BlockTechnique as BlockTechnique,
-    HandRoutes as HandRoutes,
     Pace as Pace,
     PressHabit as PressHabit,
     RouteCosts as RouteCosts,
