@@ -30,11 +30,14 @@ from booklet.pages.texts.lists import (
     SKILLS,
     TOOLS,
     TOOLS_APPLIED,
+    TOOLS_BORDERS,
     TOOLS_FOUNDATION,
     TOOLS_HAND,
+    TOOLS_LAYERS,
     TOOLS_MACHINE,
     TOOLS_PAPERS,
     TOOLS_PRESS,
+    TOOLS_SEWN_DOWN,
     TOOLS_TEMPLATES,
 )
 from booklet.pages.texts.true_fractions import NO_BREAK
@@ -46,6 +49,7 @@ from booklet.plan.cards.chaining import is_chained
 from booklet.plan.cards.laid_on import web_length
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
+from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import End, StepKind
 
 
@@ -354,7 +358,19 @@ def tools(
     found += [line for plan in plans for line in _web_words(plan, len(plans) > 1)]
     if sheets := [(plan, count) for plan in plans if (count := _sheets(plan, paper))]:
         found += [*_paper_words(sheets), *TOOLS_FOUNDATION]
+    found += _finishing_tools([plan.quilt for plan in plans])
     return tuple(words.markup(tool) for tool in dict.fromkeys((*found, *TOOLS_PRESS)))
+
+
+def _finishing_tools(quilts: Sequence[SizedQuilt]) -> Iterator[Phrase]:
+    """What joining and finishing need beyond the blocks: borders are measured for, layers held and quilted, and a binding
+    or a sleeve is sewn down by hand."""
+    if any(quilt.borders for quilt in quilts):
+        yield from TOOLS_BORDERS
+    if any(quilt.backing or quilt.batting for quilt in quilts):
+        yield from TOOLS_LAYERS
+    if any(quilt.binding or any(p.name == "sleeve" for p in quilt.parts) for quilt in quilts):
+        yield from TOOLS_SEWN_DOWN
 
 
 def _web_words(plan: SizePlan, several: bool) -> Iterator[Text]:

@@ -159,4 +159,10 @@ TOOLS_APPLIED = (
     phrase("Basting thread, or a glue stick made for cloth"),
     phrase("A light table or a bright window, to lay the placement guide under the block"),
 )
+TOOLS_BORDERS = (phrase("Tape measure"),)
+TOOLS_LAYERS = (
+    phrase("Safety pins or basting thread, to hold the layers together"),
+    phrase("Thread for quilting"),
+)
+TOOLS_SEWN_DOWN = (phrase("Hand sewing needles, sharps 9 or 10"),)
 TOOLS_PRESS = (phrase("Iron, and a firm surface to press on"),)

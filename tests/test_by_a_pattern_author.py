@@ -1,0 +1,90 @@
+"""Whole quilts as someone writes them who sells patterns and teaches: what stands in the booklet, and what is missing."""
+
+import re
+
+from booklet.pages.composing import compose
+from booklet.pattern import Paper
+from booklet.recipe import compiler
+from tests import corpus
+
+QUILT = """title: T
+units: inch
+sizes: {lap: {unit: 1 in, blocks: 2 x 2}}
+fabrics: {a: {name: A, colour: navy}, b: {name: B, colour: silver}}
+blocks: {four: {title: Four, grid: [[a, b], [b, a]], columns: [5, 5], rows: [5, 5]}}
+quilt:
+  arrange: [[four]]
+"""
+
+
+def made(tmp_path, text):
+    (tmp_path / "pattern.yaml").write_text(text, "utf-8")
+    found = compiler.check(tmp_path)
+    assert found.value is not None, found.diagnostics
+    return compiler.plan(found.value)
+
+
+def page(plan, edition="pattern"):
+    """The words of the web page of an edition."""
+    (made,) = (e for e in plan.pattern.booklet.editions if e.id == edition)
+    html = compose(plan, made, None, Paper.LETTER, tuple(s.size.id for s in plan.sizes)).html
+    return " ".join(re.sub(r"<[^>]+>", " ", html).replace("\u00a0", " ").split())
+
+
+def plan_of(name):
+    (folder,) = (folder for folder in corpus.FOLDERS if folder.name == name)
+    return corpus.plan_of(folder)
+
+
+TRIMMED = "trim all layers level with the edge of the top"
+
+
+def test_layers_are_trimmed_before_the_binding_is_sewn_on(tmp_path):
+    """Back and batting stand out by 4 in; the binding folds over an edge, so they are trimmed first (common practice)."""
+    words = page(
+        made(
+            tmp_path,
+            QUILT + "  backing: {fabric: b}\n  batting: {extra: 4 in}\n  binding: {fabric: a}\n",
+        )
+    )
+    quilted = words.index("Quilt as you like")
+    assert quilted < words.index(TRIMMED) < words.index("Lay its raw edges along the raw edge")
+
+
+def test_without_a_binding_nothing_is_said_of_trimming(tmp_path):
+    words = page(made(tmp_path, QUILT + "  backing: {fabric: b}\n  batting: {extra: 4 in}\n"))
+    assert "Quilt as you like" in words
+    assert TRIMMED not in words
+
+
+def test_the_front_of_a_cushion_is_trimmed_once():
+    """A cushion is trimmed to a measure of its own before its back is sewn on."""
+    words = page(plan_of("cushions"))
+    assert "Trim the front to" in words
+    assert TRIMMED not in words
+
+
+def test_tools_for_finishing_are_listed(tmp_path):
+    """The steps measure the top, pin or baste three layers, quilt, and sew the binding down by hand: the list of tools
+    has what each takes (common practice). A pattern of the top alone needs none of it."""
+    finishing = ["Tape measure", "Safety pins or basting thread", "Thread for quilting"]
+    needle = "Hand sewing needles"
+    rest = (
+        "  borders: [{width: 2 in, fabric: a}]\n  backing: {fabric: b}\n"
+        "  batting: {extra: 4 in}\n  binding: {fabric: a}\n"
+    )
+    whole = page(made(tmp_path, QUILT + rest))
+    assert all(tool in whole for tool in [*finishing, needle])
+    top = page(made(tmp_path, QUILT))
+    assert not any(tool in top for tool in [*finishing, needle])
+
+
+def test_a_class_that_makes_one_block_brings_nothing_for_finishing(tmp_path):
+    rest = (
+        "  backing: {fabric: b}\n  batting: {extra: 4 in}\n  binding: {fabric: a}\n"
+        "booklet:\n  class: {makes: one block, sessions: [{title: One, minutes: 60}]}\n"
+        "  editions: {handout: {pages: [class, supplies]}}\n"
+    )
+    words = page(made(tmp_path, QUILT + rest), "handout")
+    assert "Fine pins" in words
+    assert "Thread for quilting" not in words
