@@ -168,6 +168,21 @@ def test_covered_edges_are_what_points_along_them_say(seed):
     assert sum(map(length_of, (*covered, *seen))) == pytest.approx(ring.length)
 
 
+def test_edges_drawn_along_each_other_are_one_whatever_their_rounding(tmp_path):
+    """A plate of twelve blades of 30 degrees from 1 to 4 in of its middle, its corners rounded to three decimals: every side
+    of 3 in lies along a neighbour. The first blade has later ones on both sides and is sewn down at its ends only, 8 sin 15
+    and 2 sin 15 degrees; every other one along one side more, the last along both."""
+    blade = 'outline: "M -0.259 -0.966 L -1.035 -3.864 L 1.035 -3.864 L 0.259 -0.966 Z"'
+    ground = GROUND.replace("6 x 6", "10 x 10").replace(
+        "[[0, 0], [6, 0], [6, 6], [0, 6]]", "[[0, 0], [10, 0], [10, 10], [0, 10]]"
+    )
+    ring = "at: [5, 5], ring: {centre: [5, 5], times: 12}"
+    (block,) = planned(tmp_path, [f"{blade}, fabric: red, {ring}"], ground).blocks
+    ends = 10 * math.sin(math.radians(15))
+    sewn = [shape.sewn for shape in block.tiling.applied]
+    assert sewn == pytest.approx([ends, *[ends + 3] * 10, ends + 6], abs=0.005)
+
+
 def test_a_notch_and_a_thin_place_are_found():
     """A notch 0.4 in wide is too tight for 1/4 in on either side, not for 3/16 in; a bar 0.4 in wide likewise."""
     flag = [(0, 0), (4, 0), (4, 1), (2, 1), (2, 1.4), (4, 1.4), (4, 3), (0, 3)]

@@ -133,6 +133,19 @@ def test_many_small_tasks_of_a_sitting_are_told_by_kind():
     ]
 
 
+def test_what_is_laid_on_is_counted_in_blocks_however_many_steps_are_told_together():
+    """Seven shapes laid one on the other, the last on two of three blocks: it is not 20 blocks."""
+    counts = [3] * 6 + [2]
+    many = [
+        replace(portion(n, count, chain=False), by=By.HAND, laid=True)
+        for n, count in enumerate(counts, 1)
+    ]
+    assert told(many) == [
+        ("Steps 1–6 by hand, block by block", "in 3 blocks"),
+        ("Step 7 by hand, block by block", "in 2 blocks"),
+    ]
+
+
 def test_joins_of_a_sitting_are_told_together_where_they_are_many():
     joins = [replace(portion(n, 1, chain=False, block="Top"), joins=True) for n in range(1, 20)]
     assert told(joins) == [("Top: steps 1–19", "19 joins")]

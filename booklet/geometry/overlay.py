@@ -15,7 +15,7 @@ import shapely
 from shapely import LineString, Polygon, STRtree
 from shapely.ops import split
 
-from booklet.kit.outlines.near import NOISE, NOTHING, ONE_POINT, SHARE
+from booklet.kit.outlines.near import DRAWN, NOISE, NOTHING, ONE_POINT, SHARE
 from booklet.kit.outlines.plane import Frame, Point, direction, midpoint, plus
 from booklet.kit.outlines.polygon import area_of
 
@@ -85,9 +85,12 @@ Paths = tuple[tuple[Point, ...], ...]
 
 
 def covered_stretches(points: Points, others: Sequence[Points]) -> tuple[Paths, Paths]:
-    """The stretches of a closed outline that lie under other outlines or on them, and those that lie free."""
+    """The stretches of a closed outline that lie under other outlines or on them, and those that lie free. Edges that are
+    drawn along each other, as near as an author writes them, are one edge: else they would cross at every rounding.
+    """
     ring = shapely.linearrings([*points, points[0]])
-    above = shapely.union_all(_polygons(others))
+    above = shapely.union_all(shapely.snap(_polygons(others), ring, DRAWN))
+    ring = shapely.snap(ring, above, DRAWN)
     return _stretches(ring.intersection(above)), _stretches(ring.difference(above))
 
 

@@ -113,19 +113,30 @@ def _gathered(portions: tuple[Portion, ...]) -> tuple[Portion, ...]:
 
 
 def _kind(portion: Portion) -> tuple[object, ...]:
-    """What tasks share that are told in one line."""
-    return portion.block, portion.by, portion.chain, portion.joins, portion.together, portion.laid
+    """What tasks share that are told in one line; those counted in blocks, how many, too."""
+    blocks = portion.count if _in_blocks(portion) else 0
+    return (
+        *(portion.block, portion.by, portion.chain, portion.joins),
+        *(portion.together, portion.laid, blocks),
+    )
+
+
+def _in_blocks(portion: Portion) -> bool:
+    """Whether a task is counted by the blocks in which it is done, not by what is made."""
+    return not portion.joins and (portion.laid or portion.by is not By.MACHINE)
 
 
 def _as_one(portions: list[Portion]) -> Portion:
-    """Several tasks of one kind as one: so many in all, of all their steps."""
+    """Several tasks of one kind as one, of all their steps: so many in all, or each of them in so many blocks."""
     if len(portions) == 1:
         return portions[0]
+    blocks = _in_blocks(portions[0])
     return replace(
         portions[0],
         cards=tuple(sorted({card for each in portions for card in each.cards})),
         title="",
-        count=sum(each.count for each in portions),
+        count=portions[0].count if blocks else sum(each.count for each in portions),
+        routes=sum(each.routes for each in portions),
         minutes=sum(each.minutes for each in portions),
     )
 
@@ -177,7 +188,7 @@ def what_is_sewn(portion: Portion, several: bool, words: Words) -> Markup:
 def _count(portion: Portion, words: Words) -> Markup:
     if portion.joins:
         return words.markup(plural_phrase("{n} join", "{n} joins", portion.count))
-    if portion.by is By.MACHINE and not portion.laid:
+    if not _in_blocks(portion):
         return Markup(portion.count)
     blocks = plural_phrase("in {n} block", "in {n} blocks", portion.count)
     routes = portion.routes * portion.count
