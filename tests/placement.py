@@ -74,6 +74,12 @@ def strokes(items):
         if isinstance(item, Sign) and item.mark is Mark.STOP:
             across = way(item.angle + 90)
             yield along(item.at, across, -1.6), along(item.at, across, 1.6), 0.35
+        if isinstance(item, Sign) and item.mark is Mark.CLIP:
+            d = way(item.angle)
+            fork = along(item.at, d, 2.9)
+            yield along(item.at, d, 0.9), fork, 0.2
+            for aside in (-30, 30):
+                yield fork, along(fork, way(item.angle + aside), 1.5), 0.2
         if isinstance(item, Sign) and item.mark is Mark.OPENED:
             for spread in (-20, 20):
                 d = way(item.angle + spread)

@@ -10,7 +10,7 @@ from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import LARGE
 
 SIGNS = {
-    Mark.STOP, Mark.OPENED, Mark.THROUGH, Mark.BACKSTITCH, Mark.OPEN, Mark.MIDDLE, Ink.MACHINE, Ink.HAND
+    Mark.STOP, Mark.OPENED, Mark.CLIP, Mark.THROUGH, Mark.BACKSTITCH, Mark.OPEN, Mark.MIDDLE, Ink.MACHINE, Ink.HAND
 }  # fmt: skip
 
 
@@ -41,7 +41,7 @@ def told_and_used(plan, size, monkeypatch):
     "name",
     [
         "example", "fan_of_five", "over_papers", "house_on_paper", "square_in_frame", "partial_by_tool", "orange_peel",
-        "flowers_in_lattice", "leaves_over_leaves", "nine_patch",
+        "flowers_in_lattice", "leaves_over_leaves", "nine_patch", "crosses_in_lattice",
     ],
 )  # fmt: skip
 def test_every_sign_of_the_pictures_is_explained_and_no_other(name, monkeypatch):

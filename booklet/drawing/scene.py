@@ -83,6 +83,7 @@ class Mark(Enum):
     OPENED = (
         "opened"  # two strokes that part: the end of an earlier seam, spread to let a corner in
     )
+    CLIP = "clip"  # a stroke that forks: the allowance of an inner corner is clipped there
     THROUGH = "through"  # a dot in a ring: the needle passes through allowances
     BACKSTITCH = "backstitch"  # a short stroke beside the seam
     NEEDLE = "needle"

@@ -164,6 +164,7 @@ def plan_block(
     return BlockPlan(
         block=pattern.block(tiling.block),
         layers=laid,
+        over_papers=papers,
         tiling=tiling,
         assembly=assembly,
         pressing=pressing,

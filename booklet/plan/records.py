@@ -108,6 +108,7 @@ class BlockPlan(Record, kw_only=True):
     patch: str = ""  # of a block of one patch: what it is, "A (white)"
     is_ready: bool = False  # sewn in an earlier part: it has no cards here
     layers: tuple[LayerCard, ...] = ()  # what is laid on it when it is sewn
+    over_papers: bool = False  # folded edges are whip-stitched: no allowance lies in a seam, none is clipped or opened
 
     @property
     def is_sewn(self) -> bool:

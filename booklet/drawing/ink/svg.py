@@ -16,6 +16,7 @@ from booklet.drawing.ink.fills import ground_colour, mark_colour
 from booklet.drawing.ink.hatches import TILES, WEAVE
 from booklet.drawing.ink.path_text import number, path_data
 from booklet.drawing.ink.pens import PENS, Pen
+from booklet.drawing.lettering.strokes import sign_strokes
 from booklet.drawing.lettering.text_widths import CAP_HEIGHT, text_width
 from booklet.drawing.scene import (
     Area,
@@ -254,6 +255,11 @@ class _Writer:
                     data = path_data([[plus(at, along, 0.9), plus(at, along, 4.2)]], False)
                     self.path(data, fill="none", stroke=WHITE, stroke_width="0.9")
                     self.path(data, fill="none", stroke=ACCENT, stroke_width="0.4")
+            case Mark.CLIP:
+                for stroke in sign_strokes(sign):
+                    data = path_data([stroke], False)
+                    self.path(data, fill="none", stroke=WHITE, stroke_width="0.9")
+                    self.path(data, fill="none", stroke=DARK, stroke_width="0.4")
             case Mark.THROUGH:
                 self.circle(at, 1.5, fill=WHITE, stroke=ACCENT, stroke_width="0.4")
                 self.circle(at, 0.75, fill=ACCENT, stroke="none")

@@ -29,6 +29,10 @@ def sign_strokes(sign: Sign) -> tuple[tuple[Point, Point], ...]:
         case Mark.OPENED:
             ways = (vector(sign.angle - 20), vector(sign.angle + 20))
             return tuple((plus(sign.at, way, 0.9), plus(sign.at, way, 4.2)) for way in ways)
+        case Mark.CLIP:
+            fork = plus(sign.at, along, 2.9)
+            tips = [plus(fork, vector(sign.angle + aside), 1.5) for aside in (-30, 30)]
+            return ((plus(sign.at, along, 0.9), fork), *((fork, tip) for tip in tips))
         case Mark.NEEDLE:
             return ((sign.at, plus(sign.at, along, -NEEDLE_LENGTH)),)
         case Mark.STOP | Mark.MIDDLE:

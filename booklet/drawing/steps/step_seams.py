@@ -15,6 +15,7 @@ from booklet.kit.outlines.plane import (
     Point,
     bearing,
     direction,
+    inward_corners,
     middle,
     plus,
     right_of,
@@ -27,7 +28,7 @@ from booklet.kit.words import Speaker, phrase
 from booklet.pattern import By
 from booklet.plan import BlockPlan
 from booklet.plan.cards.frames import MOST_FRAMES, Stage, stages
-from booklet.plan.cards.routes import opened_along
+from booklet.plan.cards.routes import clipped_at, opened_along
 from booklet.plan.cards.sentences import dot_points, dots_named
 from booklet.sewing.assembly import End, Run, Step
 
@@ -198,7 +199,13 @@ class StepSeams:
         named = dots_named(run, self.step, self.block.assembly) if has_numbers else ()
         partial = self.step.leave is not None or self.step.finish
         few = len(run.points) <= MOST_GUIDED
-        opened = opened_along(self.block.assembly, self.step, stage)
+        of, papers = (self.block.assembly, self.step, stage), self.block.over_papers
+        opened = {} if papers else opened_along(*of)
+        for at, patches in () if papers else clipped_at(*of).items():
+            for patch in patches:
+                place = self.view.at(at, self.home[patch.id].away)
+                angle = inward_corners(patch.outline.points)[at]
+                self.signs[(place, Mark.CLIP)] = Sign(place, Mark.CLIP, angle)
         for i, at in enumerate(run.points):
             near = [seams[k] for k in (i - 1, i) if 0 <= k < len(seams)]
             places = [

@@ -101,7 +101,7 @@ def _scene(
         items.append(_arrowhead(path))
     strokes = [edge for path in paths for edge in itertools.pairwise(path)]
     strokes += [edge for line in back for edge in itertools.pairwise(line.points)]
-    signs = _signs(route, paths, view)
+    signs = _signs(route, paths, view, papers=block.over_papers)
     dots = [sign.at for sign in signs if sign.mark in DOTS]
     strokes += [stroke for sign in signs for stroke in sign_strokes(sign)]
     room = (0.3, 0.3, width - 0.3, window[3] - 0.3)
@@ -220,10 +220,11 @@ def _key(
     return [Area(plate, Fill("#ffffff"), None), *together(pieces), *line], height
 
 
-def _signs(route: Route, paths: list[tuple[Point, ...]], view: View) -> list[Sign]:
-    """Dots at the stops, rings where the needle passes through, and backstitches."""
+def _signs(route: Route, paths: list[tuple[Point, ...]], view: View, *, papers: bool) -> list[Sign]:
+    """Dots at the stops, rings where the needle passes through allowances (over papers there are none), and where the
+    thread is fastened."""
     thread = route.thread
-    through = {thread.points[k] for k in thread.through}
+    through = {thread.points[k] for k in thread.through if not papers}
     ends = {thread.points[0], thread.points[-1]}
     inner = dict.fromkeys([*(stop.at for stop in route.stops), *through])
     signs = [

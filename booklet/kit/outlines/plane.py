@@ -128,6 +128,20 @@ def turning(a: Point, b: Point, c: Point) -> float:
     return math.degrees(math.atan2(cross(first, second), dot(first, second)))
 
 
+INWARD = 20.0  # degrees: a corner that turns in so far wants a clip in its allowance
+
+
+def inward_corners(outline: Sequence[Point]) -> dict[Point, float]:
+    """The corners at which a clockwise outline turns inward, each with the way out of it between its sides: degrees clockwise
+    from up."""
+    around = zip((outline[-1], *outline), outline, (*outline[1:], outline[0]), strict=False)
+    return {
+        b: bearing(minus(direction(b, c), direction(a, b)))
+        for a, b, c in around
+        if turning(a, b, c) < -INWARD
+    }
+
+
 def off_line(point: Point, a: Point, b: Point) -> float:
     """The distance of a point from the line through a and b (from a, if they are one)."""
     dx, dy = minus(b, a)

@@ -11,6 +11,7 @@ from booklet.crafts.rotary.marks import ruler_step
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.drawing.templates.foundation_sheets import sheets_wanted
 from booklet.kit.measure import INCH_MM, ZERO, Length, Printed, UnitSystem, other_units, printed
+from booklet.kit.outlines.plane import inward_corners
 from booklet.kit.records import Record
 from booklet.kit.trade import TEST_STRIP, WEB_WIDTH
 from booklet.kit.words import (
@@ -31,6 +32,7 @@ from booklet.pages.texts.lists import (
     TOOLS,
     TOOLS_APPLIED,
     TOOLS_BORDERS,
+    TOOLS_CLIP,
     TOOLS_FOUNDATION,
     TOOLS_HAND,
     TOOLS_LAYERS,
@@ -344,6 +346,8 @@ def tools(
     if any(not patch.on_paper for patch in patches):
         found += TOOLS_TEMPLATES
     found += TOOLS
+    if inner_corners(plans):
+        found += TOOLS_CLIP
     if uses_machine(plans):
         found += TOOLS_MACHINE
     if uses_hand(plans):
@@ -371,6 +375,14 @@ def _finishing_tools(quilts: Sequence[SizedQuilt]) -> Iterator[Phrase]:
         yield from TOOLS_LAYERS
     if any(quilt.binding or any(p.name == "sleeve" for p in quilt.parts) for quilt in quilts):
         yield from TOOLS_SEWN_DOWN
+
+
+def inner_corners(plans: Iterable[SizePlan]) -> bool:
+    """Whether any patch that is sewn has an inner corner, in which its allowance is clipped."""
+    patches = (
+        patch for plan in plans for block in plan.made_here for patch in block.tiling.patches
+    )
+    return any(inward_corners(patch.outline.points) for patch in patches)
 
 
 def _web_words(plan: SizePlan, several: bool) -> Iterator[Text]:

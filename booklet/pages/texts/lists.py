@@ -135,6 +135,7 @@ TOOLS = (
     phrase("Sharp pencil and a white pencil for dark cloth"),
     phrase("Fine pins"),
 )
+TOOLS_CLIP = (phrase("Small pointed scissors, to clip allowances"),)
 TOOLS_MACHINE = (
     phrase("Sewing machine with a straight-stitch needle, 70/10 or 80/12"),
     phrase("Cotton thread, 50 weight"),
@@ -155,7 +156,7 @@ TOOLS_FOUNDATION = (
 )
 TOOLS_APPLIED = (
     phrase("Thread in the colors of the applied shapes"),
-    phrase("Small pointed scissors, to clip allowances"),
+    *TOOLS_CLIP,
     phrase("Basting thread, or a glue stick made for cloth"),
     phrase("A light table or a bright window, to lay the placement guide under the block"),
 )

@@ -55,6 +55,7 @@ class SizeValues(Record, kw_only=True):
     turning_edges: bool
     one_line: Text | None
     joins_turn: bool
+    inner_corners: bool  # whether any patch has one
     joined_in_columns: bool
     edge_words: Text | None  # where the edge of a filled rim lies
     joining: BlockPlan | None

@@ -38,7 +38,14 @@ from booklet.pages.tables.methods import pace_words, sitting_lines
 from booklet.pages.tables.part_view import part_view
 from booklet.pages.tables.slanted import slanted_view
 from booklet.pages.tables.together import together_views
-from booklet.pages.tables.view import Amount, ClothView, both_note, cloth_views, to_cut
+from booklet.pages.tables.view import (
+    Amount,
+    ClothView,
+    both_note,
+    cloth_views,
+    inner_corners,
+    to_cut,
+)
 from booklet.pages.texts.templating import names_of
 from booklet.pages.texts.values import area_text, exactly, with_unit
 from booklet.pages.texts.words import Words
@@ -168,6 +175,7 @@ class SizedPages(Record, kw_only=True):
             turning_edges=turning_edges(plan),
             one_line=one_line(plan),
             joins_turn=joins_turn(plan),
+            inner_corners=inner_corners([plan]),
             joined_in_columns=plan.joined_in is JoinedIn.COLUMNS,
             edge_words=edge_words(plan),
             joining=plan.joining,

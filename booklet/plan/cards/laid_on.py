@@ -11,7 +11,7 @@ from booklet.geometry.overlay import notch, overlap_area
 from booklet.geometry.tiling import AppliedShape, Tiling
 from booklet.kit.measure import ZERO, Length, UnitSystem, exact_text
 from booklet.kit.outlines.near import NOTHING, ONE_POINT
-from booklet.kit.outlines.plane import Point, box_of, length_of, overlap, turning
+from booklet.kit.outlines.plane import Point, box_of, inward_corners, length_of, overlap
 from booklet.kit.records import replace
 from booklet.kit.trade import STEM_END
 from booklet.kit.words import Digits, Phrase, Text, in_units, listing, phrase, plural_phrase
@@ -20,7 +20,6 @@ from booklet.plan.records import LayerCard
 from booklet.plan.words import measured
 from booklet.sewing.assembly import Assembly
 
-INWARD = 20.0  # degrees: a corner that turns in so far wants a clip
 _PRESSED = phrase("Press the block before anything is laid on it.")
 _WITHOUT_PAPER = phrase("Tear the papers out and press the block before anything is laid on it.")
 _OFF_PAPERS = phrase("Take the papers out where shapes will lie, and press the block.")
@@ -187,10 +186,7 @@ def _folded(stem: AppliedShape, units: UnitSystem) -> list[Text]:
 def _turns_in(shape: AppliedShape, allowance: float) -> bool:
     """Whether an outline has an inward corner, or an inward curve tighter than its allowance."""
     points = shape.piece.outline.points
-    around = zip((points[-1], *points), points, (*points[1:], points[0]), strict=False)
-    return (
-        any(turning(*three) < -INWARD for three in around) or notch(points, allowance) is not None
-    )
+    return bool(inward_corners(points)) or notch(points, allowance) is not None
 
 
 def _lay(shapes: Sequence[AppliedShape]) -> Text:

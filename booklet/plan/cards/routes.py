@@ -6,9 +6,9 @@ import itertools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from booklet.geometry.patches.headings import turns
-from booklet.geometry.tiling import Seam
+from booklet.geometry.tiling import PlacedPiece, Seam
 from booklet.kit.measure import UnitSystem
-from booklet.kit.outlines.plane import Point
+from booklet.kit.outlines.plane import Point, inward_corners
 from booklet.kit.records import Record
 from booklet.kit.words import Listing, Phrase, phrase, plural_phrase
 from booklet.pattern import By
@@ -324,6 +324,24 @@ def opened_along(
             is_sewn = assembly.sewn[seam.id].step < step.n or seam.id in stage.earlier
             if is_sewn and pieces >= set(seam.between):
                 found.setdefault(at, []).append((seam, seam.start == at))
+    return found
+
+
+def clipped_at(
+    assembly: Assembly, step: Step, stage: Stage
+) -> Mapping[Point, Sequence[PlacedPiece]]:
+    """By each point where the run of a stage turns, or meets another run of its step end to end, the patches that have an
+    inward corner there: no seam opens it, so its allowance is clipped. Of a top, whose patches are blocks, none: mostly
+    their own seams open there."""
+    run, tiling = stage.run, assembly.tiling
+    if tiling.block == TOP:
+        return {}
+    others = {at for other in step.runs if other != run for at in other.points[:: len(other.seams)]}
+    corners = {*run.turn_points, *others.intersection(run.points[:: len(run.seams)])}
+    found: dict[Point, list[PlacedPiece]] = {}
+    for piece in map(tiling.piece, stage.pieces if corners else ()):
+        for at in corners & inward_corners(piece.outline.points).keys():
+            found.setdefault(at, []).append(piece)
     return found
 
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Collection, Iterator, Sequence
 
+from booklet.kit.outlines.plane import Point
 from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
 from booklet.pattern import By
 from booklet.plan.cards.chaining import runs_through
 from booklet.plan.cards.frame_words import going_round, how, told_in_a_row, told_in_order
 from booklet.plan.cards.frames import Stage, is_framed, is_in_place, rows_joined, stages
 from booklet.plan.cards.on_paper import papers_joined, sewn_on_paper
-from booklet.plan.cards.routes import on_one_thread, opened_along
+from booklet.plan.cards.routes import clipped_at, on_one_thread, opened_along
 from booklet.plan.naming import Naming, reversed_letter
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, End, Run, Step, StepKind
@@ -30,6 +31,7 @@ def what_to_do(step: Step, naming: Naming, made: int, papers: bool) -> Iterator[
     if papers and all(run.by is By.HAND for run in runs):
         yield from _over_papers(step, naming.assembly)
         return
+    yield from _clipped(step, naming.assembly)
     yield from _opened(step, naming.assembly)
     if any(run.by is By.MACHINE and run.turns for run in runs):
         yield phrase("At each turn leave the needle down, lift the foot and turn the work.")
@@ -81,11 +83,30 @@ def _over_papers(step: Step, assembly: Assembly) -> Iterator[Text]:
         yield phrase("Lay the marks of the curve on each other and join them first.")
 
 
+def _clipped(step: Step, assembly: Assembly) -> Iterator[Phrase]:
+    """At which dots a patch has an inner corner, so that its allowance is clipped there, where it is the same in every run."""
+    run, row = step.runs[0], stages(step, assembly)
+    if not any(clipped_at(assembly, step, stage) for stage in row):
+        return
+    dots, told = _clipped_dots(row[0], step, assembly), set(dots_named(run, step, assembly))
+    if dots is None or not set(dots) <= told or not _alike(_clipped_dots, row, step, assembly):
+        yield phrase(
+            "Clip the allowance of a patch at its inner corner, almost to the dot, so that it opens."
+        )
+        return
+    yield plural_phrase(
+        "Clip the allowance at the inner corner at dot {dots}, almost to the dot, so that it opens.",
+        "Clip the allowances at the inner corners at dots {dots}, almost to the dots, so that they open.",
+        len(dots),
+        dots=_dots(dots),
+    )
+
+
 def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:
     """At which dots the seams sewn before open to let a corner in, where it is the same in every run."""
     run, row = step.runs[0], stages(step, assembly)
     dots = _opened_dots(row[0], step, assembly)
-    if any(_opened_dots(other, step, assembly) != dots for other in row):
+    if not _alike(_opened_dots, row, step, assembly):
         yield phrase(
             "Where two strokes part at a dot, spread the earlier seams open there, so that the corner goes in."
         )
@@ -103,10 +124,32 @@ def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:
 
 def _opened_dots(stage: Stage, step: Step, assembly: Assembly) -> list[int]:
     """The numbers of the dots of a stage's run at which earlier seams are spread."""
-    run = stage.run
+    return _turns_at(stage.run, opened_along(assembly, step, stage))
+
+
+def _clipped_dots(stage: Stage, step: Step, assembly: Assembly) -> list[int] | None:
+    """The numbers of the dots of a stage's run at which an inner corner is clipped; None where one lies at an end, which
+    has no number of its own in every run."""
+    clipped = clipped_at(assembly, step, stage)
+    dots = _turns_at(stage.run, clipped)
+    return dots if len(dots) == len(clipped) else None
+
+
+def _turns_at(run: Run, places: Collection[Point]) -> list[int]:
+    """The numbers of the dots at which a run turns, of those that lie at these places."""
     inner = [(n, k) for n, k in enumerate(dot_points(run), 1) if k in run.turns and k]
-    opened = opened_along(assembly, step, stage)
-    return [n for n, k in inner if run.points[k] in opened]
+    return [n for n, k in inner if run.points[k] in places]
+
+
+def _alike(
+    dots: Callable[[Stage, Step, Assembly], list[int] | None],
+    row: Sequence[Stage],
+    step: Step,
+    assembly: Assembly,
+) -> bool:
+    """Whether the same dots are found in every run of a step."""
+    first = dots(row[0], step, assembly)
+    return all(dots(other, step, assembly) == first for other in row[1:])
 
 
 def dot_points(run: Run) -> tuple[int, ...]:
@@ -133,11 +176,12 @@ def dots_named(run: Run, step: Step, assembly: Assembly) -> tuple[int, ...]:
 def _names_no_dots(run: Run, step: Step, assembly: Assembly, inner: int) -> bool:
     """Whether the words of a step name no dot of a run with so many turns."""
     row = stages(step, assembly)
-    opened = _opened_dots(row[step.runs.index(run)], step, assembly)
-    return (
-        len(opened) in (0, inner)
-        or any(_opened_dots(other, step, assembly) != opened for other in row)
-        or (assembly.tiling.block == TOP and rows_joined(step, assembly))
+    own = row[step.runs.index(run)]
+    if assembly.tiling.block == TOP and rows_joined(step, assembly):
+        return True
+    return all(
+        len(dots(own, step, assembly) or ()) in (0, inner) or not _alike(dots, row, step, assembly)
+        for dots in (_opened_dots, _clipped_dots)
     )
 
 

@@ -41,6 +41,7 @@ def top_plan(joining: Joining, pattern: Pattern, size: Size) -> BlockPlan:
         cards=cards,
         count=1,
         press_words=(),
+        over_papers=size.sewing.papers is not None,
         thread_words=tuple(_threads(assembly)),
     )
 
