@@ -17,9 +17,22 @@ def test_a_queen_bed(capsys):
     assert (
         "7 x 8 blocks (56), a border of 8 in: 86 x 96 in; 2 in less across, 2 in more down" in said
     )
-    assert "hangs down 13 in" in said  # (86 - 60) / 2
-    assert "3 in is left to tuck in" in said  # 96 - 80 - 13
-    assert "blocks: 7 x 8, quilt: {borders: [{width: 8 in, fabric: …}]}" in said
+    # with two widths 8 * 10 + 2 * 4 = 88 and 9 * 10 + 2 * 2 = 94; 8 * 10 + 2 * 7 = 94 would differ more from 4
+    assert (
+        "8 x 9 blocks (72), a border of 4 in at the sides, 2 in at top and bottom: 88 x 94 in; just right across, "
+        "just right down" in said
+    )
+    assert "hangs down 14 in" in said  # (88 - 60) / 2
+    assert "0 in is left to tuck in" in said  # 94 - 80 - 14
+    written = "blocks: 8 x 9, quilt: {borders: [{sides: 4 in, top and bottom: 2 in, fabric: …}]}"
+    assert written in said
+
+
+def test_one_width_of_border_is_proposed_where_two_come_no_nearer():
+    # 60 + 2 * 12 = 84, 80 + 12 = 92: 6 * 12 + 2 * 6 = 84 and 92 = 80 + 2 * 6, of blocks 12 x 20 in
+    said = bed_text("queen", "12 x 20 in")
+    assert "6 x 4 blocks (24), a border of 6 in: 84 x 92 in" in said
+    assert "at top and bottom" not in said
 
 
 def test_centimetres_with_sashing_and_the_usual_tuck():

@@ -258,7 +258,6 @@ QUILT = """\
 quilt:
   set: on point
   arrange: [[stone, stone turn 90], [stone turn -90, stone turn 450]]
-  lattice: {across: [3, 0], down: [1.5 u, 2.6]}
   sashing: {width: 1 1/2 in, fabric: sand, cornerstones: ink, outside: yes}
   borders: [{width: 3, fabric: ink, corners: squares, square fabric: sand}]
   setting fabric: sand
@@ -279,10 +278,6 @@ def test_the_quilt():
     quilt = the_size(GOOD + QUILT).quilt
     assert quilt is not None and quilt.set is SetKind.ON_POINT
     assert [[s.turn for s in row] for row in quilt.arrange] == [[0, 90], [270, 90]]
-    assert quilt.lattice is not None and quilt.lattice[1][0].in_units
-    assert not quilt.lattice[0][
-        0
-    ].in_units  # a bare number outside blocks is in the pattern's units
     assert (
         quilt.sashing is not None and quilt.sashing.outside and quilt.sashing.cornerstones == "ink"
     )
@@ -291,6 +286,25 @@ def test_the_quilt():
     assert quilt.binding.width == Length.of("2 1/2")
     assert quilt.backing is not None and quilt.backing.extra == Length.of(0)
     assert quilt.batting is not None and quilt.batting.extra == Length.of(4)
+
+
+def test_the_steps_of_a_lattice():
+    set_so = "quilt:\n  set: lattice\n  lattice: {across: [3, 0], down: [1.5 u, 2.6]}\n"
+    quilt = the_size(GOOD + set_so).quilt
+    assert quilt is not None and quilt.lattice is not None and quilt.lattice[1][0].in_units
+    # a bare number outside blocks is in the pattern's units
+    assert not quilt.lattice[0][0].in_units
+
+
+def test_a_border_of_no_width_is_told_how_to_leave_it_out():
+    """`sides: 0 in` most likely means none; of a `width`, which takes no `none`, that is not said."""
+    (fault,) = read(
+        GOOD + "quilt: {borders: [{width: 3 in, sides: 0 in, fabric: ink}]}\n"
+    ).diagnostics
+    assert fault.code == "bad-length" and fault.hint is not None
+    assert fault.hint.startswith("write `none` where there is none")
+    (fault,) = read(GOOD + "quilt: {borders: [{width: 0 in, fabric: ink}]}\n").diagnostics
+    assert fault.hint is not None and "none" not in fault.hint
 
 
 def test_one_block_needs_no_arrangement():

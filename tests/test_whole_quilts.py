@@ -8,9 +8,12 @@ from pathlib import Path
 
 from markupsafe import Markup
 
+from booklet.drawing.ink.fills import looks_of
+from booklet.drawing.quilts.border import border_figure
 from booklet.kit.diagnostic import Span
 from booklet.kit.measure import Length
 from booklet.pages.composing import compose
+from booklet.pages.tables.edges import envelope_view
 from booklet.pages.tables.figure_sums import figure_sums
 from booklet.pages.tables.joining import border_words, one_line
 from booklet.pages.texts.words import Words
@@ -326,3 +329,37 @@ def test_one_row_is_not_said_to_be_rows():
     bare = column.replace(", cornerstones: plum, outside: yes", "")
     assert "one column" in str(one_line(only(bare)))
     assert one_line(only(SASHED)) is None and one_line(only(MINI)) is None
+
+
+CUSHION = """\
+title: Pad
+units: cm
+allowance: 0.75 cm
+sizes: {pad: {title: Pad, unit: 1 cm, blocks: 3 x 3}}
+fabrics: {ink: {colour: "#224466"}}
+blocks: {tile: {grid: [[ink, ink]], columns: [6.67, 6.68], rows: [13.35]}}
+quilt: {arrange: [[tile]], envelope: {fabric: ink}}
+"""
+
+
+def test_the_front_of_a_cushion_is_trimmed_to_the_mark_its_back_is_cut_to():
+    """3 x 13.35 = 40.05 cm and 2 x 0.75 are 41.55 cm: no ruler shows that, the back is cut to the nearest millimetre, and
+    so is the front."""
+    view = envelope_view(only(CUSHION))
+    assert view is not None
+    front, back = (str(words).replace("\u00a0", " ") for words in (view.front, view.size))
+    wide = back.split(" × ")[0]
+    assert front == f"{wide} × {wide}"
+
+
+def test_a_border_on_two_sides_is_pressed_outward_and_has_no_order():
+    """Both strips of it are sewn on alike: its picture numbers them 1, and its caption does not speak of numbers."""
+    for left_out in ("sides", "top and bottom"):
+        found = planned(
+            MINI.replace("{width: 1 in, fabric", f"{{width: 1 in, {left_out}: none, fabric")
+        )
+        plan = found.sizes[0]
+        border = plan.quilt.borders[1]
+        assert plain(border_words(plan, words_of(plan), border).words).endswith("Press outward.")
+        caption = border_figure(plan, 2, looks_of(found)).caption
+        assert str(caption) == "Border 2: two strips, either of them first."

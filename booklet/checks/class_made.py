@@ -14,11 +14,11 @@ from booklet.checks.bounds import within_bounds
 from booklet.checks.checked import CheckedPattern, admit
 from booklet.cutting import cut
 from booklet.geometry.tiling import BlockKey
-from booklet.kit.bounds import MOST_KIT_PIECES
-from booklet.kit.diagnostic import Diagnostic, Outcome, Span, told_once
+from booklet.kit.bounds import MOST_KIT_PIECES, MOST_STEPS
+from booklet.kit.diagnostic import Diagnostic, Outcome, Span, told_once, warning
 from booklet.kit.records import Record, grown, replace
 from booklet.kit.remembered.memory import Ask, plainly
-from booklet.pattern import Edition, ForClass, Makes, Pattern, Size
+from booklet.pattern import Edition, ForClass, Makes, Pattern, SetKind, Size, Until
 from booklet.pressing.pressing import PressedPattern, Pressing
 from booklet.quilt import set_quilts
 from booklet.quilt.sized import SetPattern
@@ -53,14 +53,61 @@ def taught(checked: CheckedPattern, ask: Ask = plainly) -> Outcome[CheckedPatter
         for size, some in blocks
         if lesson.students is not None
     ]
+    short = _too_few_steps(checked)
     if not (one or all_kits):
-        return Outcome(checked)
+        return Outcome(checked, short)
     student = _admitted(checked, one, ask) if one else NONE
     kits = _admitted(checked, all_kits, ask) if all_kits else NONE
     faults = tuple(d for d in (*student.diagnostics, *kits.diagnostics) if d.is_error)
     if faults:
         return Outcome(None, told_once(faults))
-    return Outcome(grown(TaughtPattern, checked, student=student.value, kits=kits.value))
+    return Outcome(grown(TaughtPattern, checked, student=student.value, kits=kits.value), short)
+
+
+def _too_few_steps(checked: CheckedPattern) -> tuple[Diagnostic, ...]:
+    """A warning for each session that is to go on until a block, or a step of one, that the class has not: it would go on to
+    the end of the block, or sew nothing."""
+    return tuple(
+        warning(
+            "no-such-step",
+            f"session `{session.title}` goes on until `{until.told}`, but {told}",
+            until.span,
+            hint,
+        )
+        for session in checked.pattern.booklet.lesson.sessions
+        if (until := session.until) is not None
+        for told, hint in _beyond(checked, until)
+    )
+
+
+def _beyond(checked: CheckedPattern, until: Until) -> Iterator[tuple[str, str]]:
+    """What the class has not of where a session ends, and what to write for it."""
+    found = list(_steps_in_class(checked, until.block))
+    if until.block is not None and not found:
+        hint = "name a block that is sewn in class, or leave `until` out"
+        yield f"the class does not sew block `{until.block}`", hint
+    elif until.step is not None and found and until.step > max(found):
+        most = max(found)
+        steps = f"{most} step" if most == 1 else f"{most} steps"
+        hint = f"write a step up to {most}, or the name of the block alone"
+        if until.block is None:
+            yield f"no block of the class has more than {steps}", hint
+        else:
+            yield f"block `{until.block}` has {steps}", hint
+
+
+def _steps_in_class(checked: CheckedPattern, block: str | None) -> Iterator[int]:
+    """How many steps the cards number of a block of that name, or of each block, in every size of the class; no end where
+    the blocks of a lattice are joined in cards, which are only made with the plan."""
+    pattern = checked.pattern
+    for size in pattern.sizes_of_class():
+        made = dict(pattern.made_in_class(size))
+        if block is None and not made and size.quilt and size.quilt.set is SetKind.LATTICE:
+            yield MOST_STEPS
+        for of in pattern.sewn_blocks(size):
+            if block in (None, of.id) and (not made or of.id in made):
+                steps = checked.assemblies[size.id, of.id].steps
+                yield max((step.card for step in steps), default=0) + len(of.applied)
 
 
 class Made(Record):

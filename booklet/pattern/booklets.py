@@ -30,10 +30,17 @@ class Page(Record):
 
 
 class Until(Record):
-    """How far is sewn: to the end of a step, of a block, or of a step of a block; without a block, of the one then sewn."""
+    """How far is sewn: to the end of a step, of a block, or of a step of a block; without a block, of the one then sewn.
+    `span` is where that is written."""
 
     block: str | None
     step: int | None
+    span: Span
+
+    @property
+    def told(self) -> str:
+        """The same as it is written."""
+        return " ".join(str(each) for each in (self.block, self.step) if each is not None)
 
 
 class Session(Record, kw_only=True):

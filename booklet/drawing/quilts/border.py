@@ -56,7 +56,11 @@ def border_figure(size: SizePlan, number: int, looks: Looks, width: float = 85.0
         phrase("Border {n}", n=number),
         phrase("Border {n} in the order it is added: {parts}.", n=number, parts=words),
     )
-    caption = phrase("Border {n}, added in the order of the numbers.", n=number)
+    caption = (
+        phrase("Border {n}, added in the order of the numbers.", n=number)
+        if len(turns) > 1
+        else phrase("Border {n}: two strips, either of them first.", n=number)
+    )
     if any(size.cutting.joined(part.name) for part in parts):
         across = phrase("Lines across its strips: where they are joined.")
         return figure(scene, listing((caption, across), "sentences"))

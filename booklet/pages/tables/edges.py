@@ -6,12 +6,12 @@ from booklet.kit.measure import Length
 from booklet.kit.records import Record
 from booklet.kit.trade import ENVELOPE_HEM
 from booklet.kit.words import Text, phrase
-from booklet.pages.tables.joining import raw_size
 from booklet.pages.tables.view import cut_text, to_cut
 from booklet.pages.texts.values import exactly, with_unit
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import joined_words
 from booklet.quilt.finishing.extras import ENVELOPE, sleeve_rule
+from booklet.quilt.sums import sewable
 
 
 class BiasView(Record):
@@ -81,10 +81,12 @@ def envelope_view(plan: SizePlan) -> EnvelopeView | None:
     if part is None or wish is None or plan.quilt.finished is None:
         return None
     units = plan.pattern.units
+    # trimmed to the mark to which the halves are cut: they are sewn to it raw edge on raw edge
+    front_high = sewable(plan.quilt.finished[1] + 2 * plan.pattern.allowance, units)
     return EnvelopeView(
         size=to_cut(plan.pattern, *part.cut),
         long=to_cut(plan.pattern, part.cut[0]),
         fold=cut_text(ENVELOPE_HEM.said_in(units) / 2, units),
         lap=with_unit(wish.lap, units),
-        front=raw_size(plan, plan.quilt.finished),
+        front=to_cut(plan.pattern, part.cut[0], front_high),
     )

@@ -45,12 +45,12 @@ def border_added(border: BorderPlan, sides: Text, ends: Text) -> Phrase:
         )
     if not border.ends.inches:
         return phrase(
-            "Measure the top through its middle. Cut two strips of {sides} and sew them to the sides.",
+            "Measure the top through its middle. Cut two strips of {sides} and sew them to the sides. Press outward.",
             sides=sides,
         )
     if not border.sides.inches:
         return phrase(
-            "Measure the top through its middle. Cut two strips of {ends} and sew them to top and bottom.",
+            "Measure the top through its middle. Cut two strips of {ends} and sew them to top and bottom. Press outward.",
             ends=ends,
         )
     return phrase(

@@ -82,11 +82,13 @@ def smallest_batting(size: Size) -> str | None:
 
 
 class BedProposal(Record):
-    """A layout for a bed: blocks across and down, the border that makes up the rest, the size made."""
+    """A layout for a bed: blocks across and down, the border that makes up the rest, the size made. The border is as wide
+    at its sides as `border` says, and at top and bottom as `ends` says."""
 
     across: int
     down: int
     border: Length
+    ends: Length
     finished: Size
 
     def off(self, target: Size) -> tuple[Length, Length]:
@@ -116,10 +118,48 @@ def propose(
     for border in borders:
         across = _counts(target[0] - 2 * border, block[0], sashing)
         down = _counts(target[1] - 2 * border, block[1], sashing)
-        found += [_made(a, d, border, block, sashing) for a in across for d in down]
+        found += [_made(a, d, (border, border), block, sashing) for a in across for d in down]
     if covers:
         found = [made for made in found if min(made.off(target)) >= ZERO]
     return min(found, key=lambda p: (_distance(p, target), p.across * p.down, p.border))
+
+
+def propose_two_widths(
+    target: Size, block: Size, sashing: Length, widest: Length, step: Length
+) -> BedProposal | None:
+    """The straight layout nearest to a size with a border of one width at its sides and of another at top and bottom, each
+    a multiple of `step` up to `widest`; of layouts alike, the widths that differ least, then fewest blocks. None where no
+    border fits."""
+    near = [
+        _nearest_ways(whole, side, sashing, widest, step)
+        for whole, side in zip(target, block, strict=True)
+    ]
+    found = [
+        _made(across, down, (sides, ends), block, sashing)
+        for across, sides in near[0]
+        for down, ends in near[1]
+    ]
+    return min(
+        found, key=lambda p: (_apart(p.border, p.ends), p.across * p.down, p.border), default=None
+    )
+
+
+def _nearest_ways(
+    whole: Length, side: Length, sashing: Length, widest: Length, step: Length
+) -> list[tuple[int, Length]]:
+    """How many blocks lie in one direction, and how wide the border is there, so that they come as near a length as can
+    be."""
+    ways = [
+        (_apart(count * side + (count - 1) * sashing + 2 * wide, whole), count, wide)
+        for wide in (step * k for k in range(1, int(widest.inches / step.inches) + 1))
+        for count in _counts(whole - 2 * wide, side, sashing)
+    ]
+    least = min((off for off, _, _ in ways), default=ZERO)
+    return list(dict.fromkeys((count, wide) for off, count, wide in ways if off == least))
+
+
+def _apart(one: Length, other: Length) -> Length:
+    return max(one - other, other - one)
 
 
 def _counts(room: Length, block: Length, sashing: Length) -> tuple[int, int]:
@@ -128,13 +168,18 @@ def _counts(room: Length, block: Length, sashing: Length) -> tuple[int, int]:
     return below, below + 1
 
 
-def _made(across: int, down: int, border: Length, block: Size, sashing: Length) -> BedProposal:
-    width = across * block[0] + (across - 1) * sashing + 2 * border
-    height = down * block[1] + (down - 1) * sashing + 2 * border
-    return BedProposal(across, down, border, (width, height))
+def _made(across: int, down: int, border: Size, block: Size, sashing: Length) -> BedProposal:
+    width = across * block[0] + (across - 1) * sashing + 2 * border[0]
+    height = down * block[1] + (down - 1) * sashing + 2 * border[1]
+    return BedProposal(across, down, *border, (width, height))
 
 
 def _distance(proposal: BedProposal, target: Size) -> tuple[Length, Length]:
     """How far off a layout is: width and height together, and the worse of the two."""
     off = [max(x, ZERO - x) for x in proposal.off(target)]
     return off[0] + off[1], max(off)
+
+
+def is_nearer(one: BedProposal, other: BedProposal, target: Size) -> bool:
+    """Whether a layout comes nearer to a size than another."""
+    return _distance(one, target) < _distance(other, target)

@@ -14,7 +14,9 @@ from booklet.quilt.beds.bed import (
     BedProposal,
     Size,
     fit,
+    is_nearer,
     propose,
+    propose_two_widths,
     quilt_for,
     smallest_batting,
 )
@@ -57,6 +59,9 @@ def bed_text(
     found = [propose(target, made_of, between, ZERO, step)]
     if widest >= step:
         found.append(propose(target, made_of, between, widest, step))
+    two = propose_two_widths(target, made_of, between, widest, step)
+    if two is not None and is_nearer(two, found[-1], target):
+        found.append(two)
     found = list(dict.fromkeys(found))
     lines = [
         *_wanted(said, mattress, hangs, tucked, target, units),
@@ -131,6 +136,8 @@ def _layout(proposal: BedProposal, target: Size, units: UnitSystem) -> str:
     border = (
         f"a border of {_say(proposal.border, units)}" if proposal.border > ZERO else "no border"
     )
+    if proposal.ends != proposal.border:
+        border = f"{border} at the sides, {_say(proposal.ends, units)} at top and bottom"
     across, down = (
         _off(by, word, units)
         for by, word in zip(proposal.off(target), ("across", "down"), strict=True)
@@ -162,7 +169,10 @@ def _nearest(
     parts = []
     if sashing > ZERO:
         parts.append(f"sashing: {{width: {_say(sashing, units)}, fabric: …}}")
-    if proposal.border > ZERO:
+    if proposal.ends != proposal.border:
+        sides, ends = _say(proposal.border, units), _say(proposal.ends, units)
+        parts.append(f"borders: [{{sides: {sides}, top and bottom: {ends}, fabric: …}}]")
+    elif proposal.border > ZERO:
         parts.append(f"borders: [{{width: {_say(proposal.border, units)}, fabric: …}}]")
     quilt = f", quilt: {{{', '.join(parts)}}}" if parts else ""
     which = "The last" if proposal.border > ZERO else "It"

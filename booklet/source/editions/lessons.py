@@ -64,10 +64,10 @@ def _until(node: Node, what: str, reading: Reading) -> Until | None:
     head, _, tail = name.rpartition(" ")
     if name in known or not tail.isascii() or not tail.isdigit():
         block = name_of("block").read(node, what, reading)
-        return None if block is None else Until(block, None)
+        return None if block is None else Until(block, None, node.span)
     step = _STEP.read(Text(tail, node.span), what, reading)
     block = name_of("block").read(Text(head, node.span), what, reading) if head else None
-    return None if step is None or (head and block is None) else Until(block, step)
+    return None if step is None or (head and block is None) else Until(block, step, node.span)
 
 
 HOMEWORK = Key("homework", _TASKS, "What is done before class.")

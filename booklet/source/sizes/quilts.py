@@ -58,12 +58,12 @@ BORDER_WIDTH = Key(
 )
 SIDES = Key(
     "sides",
-    none_or(length()),
+    none_or(length(or_none=True)),
     "The finished width of its sides where it is another, or none: only top and bottom have the border.",
 )
 TOP_AND_BOTTOM = Key(
     "top and bottom",
-    none_or(length()),
+    none_or(length(or_none=True)),
     "The finished width of top and bottom where it is another, or none: only the sides have the border.",
 )
 BORDER_CUT = Key(
@@ -208,10 +208,7 @@ def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
     setting = fields.get(SETTING_FABRIC)
     if kind is SetKind.LATTICE and not fields.has(IN_LATTICE):
         fields.missing(IN_LATTICE, "which a lattice set needs")
-    if fields.has(IN_LATTICE) and not fields.has(SET):
-        message = "`quilt` has the steps of a `lattice`, but is set straight"
-        hint = "write `set: lattice` beside it, or leave out `lattice`"
-        reading.faults.add("conflicting-keys", message, fields.span(IN_LATTICE), hint)
+    _unused_lattice(fields, node, kind)
     parts = (
         _sashing(fields),
         _borders(fields),
@@ -220,14 +217,30 @@ def read_quilt(node: Map, where: Span, reading: Reading) -> Quilt | None:
         _batting(fields),
     )
     sashing, borders, binding, backing, batting = parts
-    sleeve, rim = _sleeve(fields), fields.get(RIM) or Rim.TRIM
+    sleeve, envelope, rim = _sleeve(fields), _envelope(fields), fields.get(RIM) or Rim.TRIM
+    if sleeve and envelope:
+        message = (
+            "`quilt` has a `sleeve`, by which it hangs, and an `envelope`, which makes it a cushion"
+        )
+        hint = "write `sleeve: none` for a cushion, `envelope: none` for a quilt that hangs"
+        reading.faults.add("conflicting-keys", message, fields.key_span(HAS_SLEEVE), hint)
     if arrange is None or (kind is SetKind.LATTICE and lattice is None):
         return None
     return Quilt(
         set=kind, arrange=arrange, span=where, lattice=lattice, sashing=sashing, borders=borders,
         setting_fabric=None if setting == "none" else setting, binding=binding, backing=backing, batting=batting,
-        sleeve=sleeve, envelope=_envelope(fields), rim=rim, join=fields.get(JOIN) or JoinOrder.ROWS, rim_wish=_rim_wish(fields, rim),
+        sleeve=sleeve, envelope=envelope, rim=rim, join=fields.get(JOIN) or JoinOrder.ROWS, rim_wish=_rim_wish(fields, rim),
     )  # fmt: skip
+
+
+def _unused_lattice(fields: Fields, node: Map, kind: SetKind) -> None:
+    """A fault for the steps of a lattice in a quilt that is set otherwise. Those written elsewhere than its set, as in the
+    pattern where one size is set otherwise, wait for the others."""
+    together = node.origin(IN_LATTICE.name) == node.origin(SET.name) or not fields.has(SET)
+    if fields.has(IN_LATTICE) and kind is not SetKind.LATTICE and together:
+        message = f"`quilt` has the steps of a `lattice`, but is set {kind.value}"
+        hint = "write `set: lattice` beside it, or leave out `lattice`"
+        fields.reading.faults.add("conflicting-keys", message, fields.span(IN_LATTICE), hint)
 
 
 def _rim_wish(fields: Fields, rim: Rim) -> RimWish:

@@ -31,10 +31,16 @@ class List(Record):
 
 
 class Map(Record):
-    """Keys with their values, each key once, in the order written."""
+    """Keys with their values, each key once, in the order written; of one merged from several groups also where the group
+    begins that each key is of."""
 
     entries: tuple[tuple[Text, Node], ...]
     span: Span
+    origins: tuple[tuple[str, Span], ...] = ()
+
+    def origin(self, key: str) -> Span:
+        """Where the group begins in which a key was written."""
+        return dict(self.origins).get(key, self.span)
 
     def find(self, key: str) -> tuple[Text, Node] | None:
         """The entry of that key, or None."""
@@ -85,4 +91,6 @@ def merged(base: Map | None, over: Map | None, depth: int) -> Map | None:
             entries[key.value] = (key, merged(earlier[1], value, depth - 1) or value)
         else:
             entries[key.value] = (key, value)
-    return Map(tuple(entries.values()), over.span)
+    own = {key.value for key, _ in over.entries}
+    origins = tuple((key, over.origin(key) if key in own else base.origin(key)) for key in entries)
+    return Map(tuple(entries.values()), over.span, origins)

@@ -42,11 +42,17 @@ def _low(value: Number, least: Least) -> bool:
     return least != "any" and (value < 0 or (value == 0 and least == "positive"))
 
 
-def _too_small(node: Node, what: str, least: Least, reading: Reading) -> None:
+def _too_small(
+    node: Node, what: str, least: Least, reading: Reading, or_none: bool = False
+) -> None:
     more = "more than zero" if least == "positive" else "zero or more"
     message = f"{what} is {described(node)}, but it must be {more}"
+    hint = "measure it once more and write what you find"
     reading.faults.add(
-        "bad-length", message, node.span, "measure it once more and write what you find"
+        "bad-length",
+        message,
+        node.span,
+        f"write `none` where there is none, or {hint}" if or_none else hint,
     )
 
 
@@ -64,8 +70,9 @@ def extent(least: Least = "positive") -> Kind[Extent]:
     return Kind(words, read, ANY)
 
 
-def length(least: Least = "positive") -> Kind[Length]:
-    """A length; one in design units is resolved where a size is being read."""
+def length(least: Least = "positive", or_none: bool = False) -> Kind[Length]:
+    """A length; one in design units is resolved where a size is being read. Where the key also takes `none` (`or_none`),
+    the hint for one of zero says so."""
     words = "a length such as `2 1/2 in` or `6.4 cm`"
 
     def read(node: Node, what: str, reading: Reading) -> Length | None:
@@ -80,7 +87,7 @@ def length(least: Least = "positive") -> Kind[Length]:
         number = value.value
         exact = number * factor if isinstance(number, Fraction) else snapped(number * float(factor))
         if _low(exact, least):
-            _too_small(node, what, least, reading)
+            _too_small(node, what, least, reading, or_none)
             return None
         if abs(exact) > MOST_LENGTH:
             message = f"{what} is {described(node)}; no length is more than {MOST_LENGTH_TOLD}"
