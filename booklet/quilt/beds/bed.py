@@ -81,7 +81,7 @@ def smallest_batting(size: Size) -> str | None:
     return min(fits)[1] if fits else None
 
 
-class BedProposal(Record):
+class BedProposal(Record, kw_only=True):
     """A layout for a bed: blocks across and down, the border that makes up the rest, the size made. The border is as wide
     at its sides as `border` says, and at top and bottom as `ends` says."""
 
@@ -171,7 +171,9 @@ def _counts(room: Length, block: Length, sashing: Length) -> tuple[int, int]:
 def _made(across: int, down: int, border: Size, block: Size, sashing: Length) -> BedProposal:
     width = across * block[0] + (across - 1) * sashing + 2 * border[0]
     height = down * block[1] + (down - 1) * sashing + 2 * border[1]
-    return BedProposal(across, down, *border, (width, height))
+    return BedProposal(
+        across=across, down=down, border=border[0], ends=border[1], finished=(width, height)
+    )
 
 
 def _distance(proposal: BedProposal, target: Size) -> tuple[Length, Length]:
