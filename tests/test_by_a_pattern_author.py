@@ -2,6 +2,7 @@
 
 import re
 
+from booklet.pages.class_letter import letters_of
 from booklet.pages.composing import compose
 from booklet.pattern import Paper
 from booklet.recipe import compiler
@@ -88,3 +89,58 @@ def test_a_class_that_makes_one_block_brings_nothing_for_finishing(tmp_path):
     words = page(made(tmp_path, QUILT + rest), "handout")
     assert "Fine pins" in words
     assert "Thread for quilting" not in words
+
+
+EVENINGS = """booklet:
+  class:
+    makes: one block
+    start: "18:30"
+    homework: Wash the cloth.
+    sessions:
+      - {title: First evening, minutes: 90, do: Sew.}
+      - {title: Tea, minutes: 15, break: yes}
+      - {title: Second evening, minutes: 120, start: "19:00", do: Sew on., homework: Sew three pairs.}
+      - {title: Questions, minutes: 30}
+  editions:
+    handout: {pages: [class]}
+    teacher: {teacher: yes, pages: [day]}
+"""
+
+
+def test_a_class_that_meets_twice_begins_anew_by_the_clock(tmp_path):
+    """18:30 and 90 min is 20:00, and 15 min of tea 20:15. The second evening begins at 19:00, not at 20:15: 120 min is
+    21:00, and 30 min more 21:30. What is done between stands before it."""
+    plan = made(tmp_path, QUILT + EVENINGS)
+    words = page(plan, "handout")
+    order = [
+        "Wash the cloth.",
+        "18:30–20:00 First evening",
+        "20:00–20:15 Tea",
+        "At home Sew three pairs.",
+        "19:00–21:00 Second evening",
+        "21:00–21:30 Questions",
+    ]
+    assert [words.index(each) for each in order] == sorted(words.index(each) for each in order)
+    told = page(plan, "teacher")
+    assert "19:00–" in told and "20:15–" not in told and "–21:30" in told
+
+
+def test_the_letter_of_a_class_that_meets_twice(tmp_path):
+    plan = made(tmp_path, QUILT + EVENINGS)
+    (handout,) = (e for e in plan.pattern.booklet.editions if e.id == "handout")
+    (_, markdown), _ = letters_of(plan, handout)
+    told = markdown.decode().replace("\u00a0", " ")
+    assert "We meet 2 times, first at 18:30." in told
+    assert "end at" not in told
+    assert told.index("At home: Sew three pairs.") < told.index("19:00–21:00 Second evening")
+
+
+def test_of_two_beginnings_of_the_first_session_one_is_too_much(tmp_path):
+    """A start of the first session is that of the class; beside one of the class it is a fault; a later one needs it."""
+    bare = EVENINGS.replace('    start: "18:30"\n', "")
+    first = bare.replace("{title: First evening,", '{title: First evening, start: "18:30",')
+    assert made(tmp_path, QUILT + first).pattern.booklet.lesson.start == 18 * 60 + 30
+    both = EVENINGS.replace("{title: First evening,", '{title: First evening, start: "18:30",')
+    for text, code in ((both, "conflicting-keys"), (bare, "missing-key")):
+        (tmp_path / "pattern.yaml").write_text(QUILT + text, "utf-8")
+        assert [fault.code for fault in compiler.check(tmp_path).diagnostics] == [code]

@@ -116,11 +116,18 @@ def _times(lesson: Json) -> list[Text]:
     start = [phrase("from {time}", time=lesson["start"])] if "start" in lesson else []
     return [
         *start,
-        *(
-            phrase("{session}, {n} min", session=session["title"], n=session["minutes"])
-            for session in lesson.get("sessions", ())
-        ),
+        *(_session(session) for session in lesson.get("sessions", ())),
     ]
+
+
+def _session(session: Json) -> Text:
+    """A session with its minutes, and with its own beginning where it has one."""
+    title, minutes = session["title"], session["minutes"]
+    if "start" not in session:
+        return phrase("{session}, {n} min", session=title, n=minutes)
+    return phrase(
+        "{session}, from {time}, {n} min", session=title, time=session["start"], n=minutes
+    )
 
 
 def _spoken(facts: Json) -> dict[str, list[str]]:

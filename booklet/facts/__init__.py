@@ -128,6 +128,7 @@ SESSION: FactKind[Session] = record(
     key("title", TEXT, lambda session: session.title),
     key("minutes", COUNT, lambda session: session.minutes),
     key("break", FLAG, lambda session: session.is_break),
+    maybe("start", TEXT, lambda session: _clock(session.start)),
 )
 CLASS: FactKind[Plan] = record(
     maybe("start", TEXT, lambda plan: _start(plan.pattern.booklet.lesson)),
@@ -222,7 +223,12 @@ def _has_class(plan: Plan) -> bool:
 
 def _start(lesson: Lesson) -> str | None:
     """When the class begins, by the clock: "9:30"."""
-    return None if lesson.start is None else f"{lesson.start // 60}:{lesson.start % 60:02d}"
+    return _clock(lesson.start)
+
+
+def _clock(minute: int | None) -> str | None:
+    """A minute of the day by the clock: "9:30"."""
+    return None if minute is None else f"{minute // 60}:{minute % 60:02d}"
 
 
 def _editions(pattern: Pattern) -> list[tuple[Edition, Voice]]:

@@ -15,7 +15,13 @@ from booklet.kit.records import Record
 from booklet.kit.words import Text, Value, phrase
 from booklet.pages.naming import chosen_sizes, name_parts
 from booklet.pages.tables.kits import kit_view, makes_words
-from booklet.pages.tables.lessons import break_time, by_the_clock, class_time, session_rows
+from booklet.pages.tables.lessons import (
+    SessionRow,
+    break_time,
+    by_the_clock,
+    class_time,
+    session_rows,
+)
 from booklet.pages.tables.view import tools
 from booklet.pages.texts.words import Words
 from booklet.pattern import Edition, Lesson
@@ -61,10 +67,7 @@ def letter(plan: Plan, size: SizePlan) -> tuple[LetterPart, ...]:
         ),
     )
     homework = LetterPart(words.text(phrase("Before class")), (), lesson.homework)
-    sessions = tuple(
-        f"{words.text(row.start)}–{words.text(row.end)}  {row.title}"
-        for row in session_rows(lesson)
-    )
+    sessions = tuple(line for row in session_rows(lesson) for line in _lines(row, words))
     if lesson.start is None:
         head = phrase("In class, in minutes from the beginning")
     else:
@@ -79,6 +82,13 @@ def letter(plan: Plan, size: SizePlan) -> tuple[LetterPart, ...]:
     return tuple(part for part in parts if part.sentences or part.lines)
 
 
+def _lines(row: SessionRow, words: Words) -> Iterator[str]:
+    """A session with its times, after what is done at home before it."""
+    for task in row.homework:
+        yield words.text(phrase("At home: {task}", task=task))
+    yield f"{words.text(row.start)}–{words.text(row.end)}  {row.title}"
+
+
 def _said(words: Words, said: Iterator[Value]) -> Iterator[str]:
     return map(words.text, said)
 
@@ -89,10 +99,17 @@ def _opening(lesson: Lesson, size: SizePlan) -> Iterator[Text]:
     if not lesson.sessions:
         return
     whole = sum(session.minutes for session in lesson.sessions)
-    if lesson.start is not None:
+    if lesson.meetings > 1:
+        yield phrase(
+            "We meet {n} times, first at {start}.",
+            n=lesson.meetings,
+            start=by_the_clock(0, lesson, 0),
+        )
+    elif lesson.start is not None:
         yield phrase(
             "We begin at {start} and end at {end}.",
-            start=by_the_clock(0, lesson), end=by_the_clock(whole, lesson),
+            start=by_the_clock(0, lesson, 0),
+            end=by_the_clock(whole, lesson, len(lesson.sessions) - 1),
         )  # fmt: skip
     breaks = break_time(lesson)
     if breaks:

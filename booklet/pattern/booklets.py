@@ -44,13 +44,16 @@ class Until(Record):
 
 
 class Session(Record, kw_only=True):
-    """One stretch of a class: what is done in it, and how many minutes it takes; `until` is how far is sewn at most."""
+    """One stretch of a class: what is done in it, and how many minutes it takes; `until` is how far is sewn at most. With
+    a `start`, a minute of the day, the class meets anew; `homework` is done between."""
 
     title: str
     minutes: int
     do: tuple[str, ...]
     is_break: bool = False
     until: Until | None = None
+    start: int | None = None
+    homework: tuple[str, ...] = ()
 
 
 class Makes(Record):
@@ -77,6 +80,22 @@ class Lesson(Record, kw_only=True):
     students: int | None = None
     spares: int = 0
     makes: Makes | None = None
+
+    @property
+    def begins(self) -> tuple[int, ...]:
+        """At which minute of its day each session begins, then at which the last one ends; of a class that does not say when
+        it begins, in minutes from there."""
+        found = [self.start or 0]
+        for number, session in enumerate(self.sessions):
+            if session.start is not None:
+                found[number] = session.start
+            found.append(found[number] + session.minutes)
+        return tuple(found)
+
+    @property
+    def meetings(self) -> int:
+        """How often the class meets: once, and again with every later session that has a start of its own."""
+        return 1 + sum(session.start is not None for session in self.sessions[1:])
 
     @property
     def kits(self) -> int:

@@ -67,6 +67,7 @@ def day_sketch(lesson: Lesson) -> Figure:
     x, y, items = 8.0, 8.0, list[Item]()
     start = lesson.start or 0
     for session in lesson.sessions:
+        start = start if session.start is None else session.start
         wide = session.minutes / 60 * PER_HOUR
         fill = PAPER if session.is_break else CLOTH
         items.append(Area(rectangle(x, y, wide, 16.0), fill, Ink.PATCH))

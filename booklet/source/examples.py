@@ -147,6 +147,7 @@ start: "9:30"
 sessions:
   - {title: One block, minutes: 90, until: 4, do: Sew the steps in order.}
   - {title: Tea, minutes: 15, break: yes}
+  - {title: All blocks, minutes: 90, start: "18:30", homework: Sew three blocks.}
 """,
         "colourway": """\
 title: {en: Dusk, de: Dämmerung}

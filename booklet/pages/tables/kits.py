@@ -192,6 +192,7 @@ def _day_rows(day: Day, lesson: Lesson, plan: SizePlan, words: Words) -> tuple[D
     """The rows of the table, the session named where it begins."""
     several = sum(bool(block.count and block.is_worked) for block in plan.blocks) > 1
     rows = []
+    session = -1
     for n, one in enumerate(day.stretches):
         begins = n == 0 or day.stretches[n - 1].session is not one.session
         is_own = begins and one.task is None and bool(one.session.do) and not one.session.is_break
@@ -205,7 +206,8 @@ def _day_rows(day: Day, lesson: Lesson, plan: SizePlan, words: Words) -> tuple[D
             what = words.phrase("{task}, continued", task=what_is_sewn(one.task, several, words))
         else:
             what = what_is_sewn(one.task, several, words)
-        times = (by_the_clock(round(minute), lesson) for minute in (one.begin, one.end))
+        session += begins
+        times = (by_the_clock(round(m), lesson, session) for m in (one.begin, one.end))
         rows.append(
             DayRow(
                 when=phrase("{start}–{end}", start=next(times), end=next(times)),

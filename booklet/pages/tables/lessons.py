@@ -22,29 +22,35 @@ class SessionRow(Record, kw_only=True):
     title: str
     do: tuple[str, ...]
     is_break: bool
+    homework: tuple[str, ...]
 
 
 def session_rows(lesson: Lesson) -> tuple[SessionRow, ...]:
     """The sessions one after the other: 60 and 45 minutes are 0–60 and 60–105, or from 9:30 on by the clock
-    9:30–10:30 and 10:30–11:15."""
+    9:30–10:30 and 10:30–11:15; where the second has a start of its own, 18:00, 18:00–18:45."""
     ends = tuple(accumulate((each.minutes for each in lesson.sessions), initial=0))
     return tuple(
         SessionRow(
-            start=by_the_clock(begin, lesson),
-            end=by_the_clock(end, lesson),
+            start=by_the_clock(begin, lesson, number),
+            end=by_the_clock(end, lesson, number),
             title=one.title,
             do=one.do,
             is_break=one.is_break,
+            homework=one.homework,
         )
-        for one, (begin, end) in zip(lesson.sessions, pairwise(ends), strict=True)
+        for number, (one, (begin, end)) in enumerate(
+            zip(lesson.sessions, pairwise(ends), strict=True)
+        )
     )
 
 
-def by_the_clock(minute: int, lesson: Lesson) -> Text:
-    """A minute of the class: by the clock where its beginning is said."""
+def by_the_clock(minute: int, lesson: Lesson, session: int) -> Text:
+    """A minute of the class, all its sessions counted, which lies in one of them (0 is the first): by the clock where its
+    beginning is said."""
     if lesson.start is None:
         return str(minute)
-    hours, minutes = divmod((lesson.start + minute) % DAY, 60)
+    before = sum(each.minutes for each in lesson.sessions[:session])
+    hours, minutes = divmod((lesson.begins[session] + minute - before) % DAY, 60)
     return phrase("{hours}:{minutes}", context="clock", hours=hours, minutes=f"{minutes:02d}")
 
 

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from booklet.kit.bounds import MOST_MADE, MOST_STEPS, MOST_STUDENTS
+from booklet.kit.diagnostic import Span
 from booklet.pattern import Lesson, Makes, Session, Until
-from booklet.source.tree.node import Map, Node, Text
+from booklet.source.tree.node import Map, Node, Text, shortened
 from booklet.source.values.fields import Fields, Key, Table, open_fields
 from booklet.source.values.groups import groups, one_or_list
 from booklet.source.values.kinds import Kind, Reading, clock, name_of, wrong_kind, yes_no
@@ -74,7 +77,8 @@ HOMEWORK = Key("homework", _TASKS, "What is done before class.")
 SESSIONS = Key(
     "sessions",
     groups("session", "a list of sessions such as `[{title: The wings, minutes: 60}]`", 40),
-    "The sessions in order; their times are counted from the beginning of the class, or from its `start`.",
+    "The sessions in order; their times are counted from the beginning of the class, or from its `start`, and anew from a "
+    "session with a `start` of its own.",
 )
 START = Key("start", clock(), "When the class begins: the sessions then have clock times.")
 STUDENTS = Key(
@@ -121,7 +125,16 @@ UNTIL: Key[Until] = Key(
     "How far is sewn in it, so that the page `day` leaves the rest for later: to the end of a step, of a block, or of a step "
     "of a block. Left out, as far as its minutes reach.",
 )
-SESSION = Table("session", "A stretch of a class.", (TITLE, MINUTES, DO, BREAK, UNTIL))
+BEGINS = Key(
+    "start",
+    clock(),
+    "When this session begins, where the class meets again for it, on another day say: the sessions after it follow on.",
+)
+BETWEEN = Key("homework", _TASKS, "What is done at home before this session.")
+SESSION = Table(
+    "session", "A stretch of a class.", (TITLE, MINUTES, DO, BREAK, UNTIL, BEGINS, BETWEEN)
+)
+DAY = 24 * 60  # minutes
 
 
 def read_lesson(node: Map | None, reading: Reading) -> Lesson:
@@ -130,18 +143,48 @@ def read_lesson(node: Map | None, reading: Reading) -> Lesson:
         return Lesson()
     fields = Fields(node, CLASS, "`class` of `booklet`", node.span, reading)
     nodes = fields.get(SESSIONS) or ()
-    read = [_session(number, each, reading) for number, each in enumerate(nodes, 1)]
+    opened = [
+        open_fields(each, SESSION, f"session {number} of `class`", each.span, reading)
+        for number, each in enumerate(nodes, 1)
+    ]
+    read = [_session(each) for each in opened if each is not None]
     students, spares = fields.get(STUDENTS), fields.get(SPARES)
     if fields.has(SPARES) and not fields.has(STUDENTS):
         fields.missing(STUDENTS, "and without students there are no kits")
-    return Lesson(
+    sessions = tuple(each for each in read if each is not None)
+    start = fields.get(START)
+    if opened and opened[0] is not None and opened[0].has(BEGINS):
+        if fields.has(START):
+            message = "the class and its first session have a `start` each"
+            hint = "keep one of the two"
+            reading.faults.add("conflicting-keys", message, opened[0].span(BEGINS), hint)
+        start = opened[0].get(BEGINS)
+    elif not fields.has(START) and any(each.start is not None for each in sessions):
+        fields.missing(START, "and a later session begins by the clock")
+    lesson = Lesson(
         homework=fields.get(HOMEWORK) or (),
-        sessions=tuple(each for each in read if each is not None),
-        start=fields.get(START),
+        sessions=sessions,
+        start=start,
         students=students,
         spares=0 if students is None else usual_spares(students) if spares is None else spares,
         makes=fields.get(MAKES),
     )
+    if len(sessions) == len(opened):
+        _past_midnight(lesson, [each.where for each in opened if each is not None], reading)
+    return lesson
+
+
+def _past_midnight(lesson: Lesson, places: Sequence[Span], reading: Reading) -> None:
+    """A doubt at the first session that goes on after midnight: most likely it is on another day."""
+    if lesson.start is None:
+        return
+    for session, begin, place in zip(lesson.sessions, lesson.begins, places, strict=False):
+        if begin + session.minutes > DAY:
+            hours, minutes = divmod((begin + session.minutes) % DAY, 60)
+            message = f"session `{shortened(session.title)}` ends at {hours}:{minutes:02d} of the next day"
+            hint = 'write when it begins, as in `start: "9:30"`, if it is on another day'
+            reading.doubt("past-midnight", message, place, hint)
+            return
 
 
 def usual_spares(students: int) -> int:
@@ -149,11 +192,8 @@ def usual_spares(students: int) -> int:
     return -(-students // STUDENTS_TO_A_SPARE)
 
 
-def _session(number: int, node: Node, reading: Reading) -> Session | None:
+def _session(fields: Fields) -> Session | None:
     """One session; it needs its title and its minutes."""
-    fields = open_fields(node, SESSION, f"session {number} of `class`", node.span, reading)
-    if fields is None:
-        return None
     title = fields.need(TITLE, "the page needs a word for it")
     minutes = fields.need(MINUTES, "the times of the class are worked out of it")
     if title is None or minutes is None:
@@ -164,4 +204,6 @@ def _session(number: int, node: Node, reading: Reading) -> Session | None:
         do=fields.get(DO) or (),
         is_break=fields.get(BREAK) or False,
         until=fields.get(UNTIL),
+        start=fields.get(BEGINS),
+        homework=fields.get(BETWEEN) or (),
     )
