@@ -1,12 +1,19 @@
 """The corner of a mitred border and of a binding, drawn to the measures of their pattern."""
 
+import math
 import re
 
 import pytest
 
 from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.quilts.finishing import binding_figure
-from booklet.drawing.quilts.mitre import _corner, _lines_of_the_top, _mitred, mitre_figure
+from booklet.drawing.quilts.mitre import (
+    _Corner,
+    _corner,
+    _lines_of_the_top,
+    _mitred,
+    mitre_figure,
+)
 from booklet.kit.outlines.plane import box_of
 
 
@@ -20,12 +27,12 @@ def test_strips_and_their_ends_have_the_measures_they_are_cut_to(sizes):
     border = _mitred(throw)
     corner = _corner(throw, border)
     # 4 in and an allowance of 1/4 in from the dot to the raw edge
-    assert (border.number, corner.outer, corner.allowance) == (2, 4.25, 0.25)
+    assert (border.number, corner.out, corner.up, corner.allowance) == (2, 4.25, 4.25, 0.25)
     # top and bottom go round 40 + 2 x 1 in and are cut longer by 2 x 4 in and what the mitres take
     cut = {p.name: float(p.cut[0]) for p in throw.quilt.parts}
     assert corner.across == (cut["border 2 top and bottom"] - 42) / 2
     assert corner.down == (cut["border 2 sides"] - 50) / 2  # 48 + 2 x 1
-    assert corner.across > corner.outer  # the seam at 45 degrees ends on the strip
+    assert corner.across > corner.out  # the seam at 45 degrees ends on the strip
 
 
 def test_the_top_inside_is_that_of_the_pattern_from_the_back(sizes):
@@ -37,6 +44,19 @@ def test_the_top_inside_is_that_of_the_pattern_from_the_back(sizes):
     assert corner.inside == 4
     square = ((-1, 1), (-3, 1), (-3, 3), (-1, 3))
     assert any(sorted(map(rounded, line)) == sorted(square) for line in lines)
+
+
+def test_a_miter_between_two_widths_goes_from_corner_to_corner():
+    """Sides of 3 in, top and bottom of 4 in: the miter is 5 in long, its way 3/5 along the level strip and 4/5 out, and it
+    leaves the strips at the outer raw edge of top and bottom, 4 1/4 in out and 3/4 of that along. Folded in line with it the
+    inner edge of the upright strip comes to lie askew: 90 degrees on from twice the angle of 53.13."""
+    corner = _Corner(sides=3, ends=4, across=4, down=5, allowance=0.25)
+    assert corner.slant == pytest.approx((0.6, -0.8))
+    assert corner.edge == pytest.approx((3.1875, -4.25))
+    ((x, y),) = corner.folded(((0.0, 1.0),))
+    assert math.degrees(math.atan2(-y, x)) % 360 == pytest.approx(2 * 53.1301 + 90)
+    # and the dot and the outer corner of one strip on those of the other
+    assert corner.folded(((3.0, -4.0),))[0] == pytest.approx((3, -4))
 
 
 def rounded(point):

@@ -7,6 +7,7 @@ import math
 import pytest
 from hypothesis import given, strategies as st
 from quilt_helpers import border, inches
+from shapely import Polygon
 
 from booklet.pattern import Corners
 from booklet.quilt.finishing.strips import strips_for_length
@@ -110,7 +111,33 @@ def test_mitred_strip_is_long_enough(sixty_fourths):
     # the raw outer edge is longer by an allowance and by √2 of it at either end
     allowance = inches(f"{sixty_fourths}/64")
     need = 54 + 2 * float(allowance) * (1 + math.sqrt(2))
-    assert float(mitre_length(inches(54), allowance, "inch")) >= need
+    three = inches(3)
+    assert float(mitre_length(inches(54), allowance, "inch", three, three)) >= need
+
+
+def test_mitred_with_two_widths():
+    """48 x 60 in with sides of 3 in and top and bottom of 5: as long as the top, twice the width of the strips they meet,
+    and 2 in: 48 + 2 x 3 + 2 = 56, 60 + 2 x 5 + 2 = 72. Each corner is cut from the corner of the top to that of the border,
+    3 in along and 5 out."""
+    level, sides = added(border("3", Corners.MITRED, ends="5")).parts
+    assert level.cut == (inches(56), inches("5 1/2"))
+    assert sides.cut == (inches(72), inches("3 1/2"))
+    assert level.finished == (inches(54), inches(5)) and sides.finished == (inches(70), inches(3))
+    assert level.places[0] == ((0, 0), (54, 0), (51, 5), (3, 5))
+    assert sides.places[0] == ((0, 70), (0, 0), (3, 5), (3, 65))
+    assert added(border("3", Corners.MITRED, ends="5")).outside == (inches(54), inches(70))
+
+
+@given(st.integers(1, 32), st.integers(1, 12), st.integers(1, 12))
+def test_a_strip_mitred_between_two_widths_holds_its_trapezoid(sixty_fourths, wide, beside):
+    """Independent: the finished trapezoid (half of it) grown by an allowance on all sides."""
+    allowance = sixty_fourths / 64
+    half = Polygon([(0, 0), (20 + beside, 0), (20, wide), (0, wide)])
+    raw = half.buffer(allowance, join_style="mitre", mitre_limit=1e3).bounds[2]
+    length = mitre_length(
+        inches(40 + 2 * beside), inches(f"{sixty_fourths}/64"), "inch", inches(wide), inches(beside)
+    )
+    assert float(length) / 2 >= raw - 1e-9
 
 
 def test_second_border_goes_round_the_first():

@@ -114,8 +114,11 @@ def _borders(size, allowance):
             case "squares":
                 wanted = wide + both, high + both
             case _:
-                slant = 2 * allowance * (1 + math.sqrt(2))
-                wanted = wide + 2 * sides + slant, high + 2 * ends + slant
+                slants = [
+                    2 * allowance * (beside + math.hypot(own, beside)) / own
+                    for own, beside in ((ends, sides), (sides, ends))
+                ]
+                wanted = wide + 2 * sides + slants[0], high + 2 * ends + slants[1]
         told = border["lengths_in"]
         most = TOLERANCE if border["corners"] != "mitred" else 4
         strips = [

@@ -160,7 +160,13 @@ def _add_group(bench: Workbench, job: Job, parts: list[Part]) -> None:
     usable, height = job.fabric.usable, min(parts[0].cut)
     loss, least = 2 * bench.ruler.allowance, LEAST_STRETCH.said_in(bench.ruler.units)
     if any(part.shape == "mitred strip" for part in parts):
-        least = least + height  # the corner seam crosses as much of the strip as it is wide
+        # the corner seam crosses as much of the strip as the ones beside it are wide
+        beside = [
+            max(b.widths)
+            for b in bench.quilt.borders
+            if parts[0].name.startswith(f"border {b.number} ")
+        ]
+        least = least + max((height, *beside))
     if usable < 2 * loss:
         what, units = f"`{parts[0].title}`", bench.ruler.units
         where = bench.place_of(parts[0].name)

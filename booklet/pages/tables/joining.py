@@ -145,7 +145,7 @@ def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> BorderLine
     joined = (joined_words(plan.cutting, of, units) for of in together)
     return BorderLine(
         name=words.phrase("Border {n}: {fabric}", n=border.number, fabric=fabric),
-        words=words.markup(border_added(border, sides, ends)),
+        words=words.markup(border_added(border, sides, ends, units)),
         width=words.markup(border_width(border, units)),
         after=words.phrase(
             "The top now measures {size} from raw edge to raw edge.",

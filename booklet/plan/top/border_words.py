@@ -23,8 +23,16 @@ def border_width(border: BorderPlan, units: UnitSystem) -> Phrase:
     )
 
 
-def border_added(border: BorderPlan, sides: Text, ends: Text) -> Phrase:
+def border_added(border: BorderPlan, sides: Text, ends: Text, units: UnitSystem) -> Phrase:
     """How the strips of a border are added, cut as long as `sides` and `ends` say."""
+    if border.corners is Corners.MITRED and border.sides != border.ends:
+        return phrase(
+            "Center each strip on its side and sew from matching point to matching point. Mark the outer corner on the back of both strips at each corner: on those of top and bottom {side} past the matching point and {end} out, on those of the sides {end} past it and {side} out. Rule a line from the matching point through the mark to the edge, lay the two lines on each other, right sides together, and sew each corner along them. The strips are {sides} long for the sides, {ends} for top and bottom.",
+            side=measured(float(border.sides), units),
+            end=measured(float(border.ends), units),
+            sides=sides,
+            ends=ends,
+        )
     if border.corners is Corners.MITRED:
         return phrase(
             "Center each strip on its side, sew from matching point to matching point, and sew each corner on the fold at 45 degrees. The strips are {sides} long for the sides, {ends} for top and bottom.",

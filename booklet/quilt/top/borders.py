@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 
 from booklet.kit.measure import ZERO, Length, UnitSystem
@@ -36,14 +37,19 @@ class _Strip(Record, kw_only=True):
     places: Places
 
 
-def mitre_length(outside: Length, allowance: Length, units: UnitSystem) -> Length:
-    """The cut length of a mitred strip whose finished outer edge is `outside` long.
+def mitre_length(
+    outside: Length, allowance: Length, units: UnitSystem, wide: Length, beside: Length
+) -> Length:
+    """The cut length of a mitred strip `wide` finished whose finished outer edge is `outside` long; the strips it meets
+    are `beside` wide.
 
-    Cut at 45 degrees with the allowance beyond the mitre, the raw outer edge is
-    outside + 2 allowances × (1 + √2) long, 1.21 in more at 1/4 in. MITRE_SPARE covers it for
-    allowances up to 3/8 in (common practice), and more is given where it would not.
+    Its mitre goes `beside` along while it goes `wide` out, so that the raw outer edge, an allowance farther out and cut an
+    allowance beyond the mitre, is outside + 2 allowances × (beside + √(wide² + beside²)) / wide long: of equal widths
+    2 allowances × (1 + √2), 1.21 in more at 1/4 in. MITRE_SPARE covers it for allowances up to 3/8 in (common practice),
+    and more is given where it would not.
     """
-    least = Length.of(2 * (1 + 2**0.5) * float(allowance))
+    along, out = float(beside), float(wide)
+    least = Length.of(2 * float(allowance) * (along + math.hypot(along, out)) / out)
     return outside + max(MITRE_SPARE.said_in(units), round_up(least, units))
 
 
@@ -62,8 +68,8 @@ def border_lengths(top: Size, border: Border, allowance: Length, units: UnitSyst
         case Corners.MITRED:
             outer = around(top, border)
             return (
-                mitre_length(outer[0], allowance, units),
-                mitre_length(outer[1], allowance, units),
+                mitre_length(outer[0], allowance, units, border.ends, border.sides),
+                mitre_length(outer[1], allowance, units, border.sides, border.ends),
             )
 
 

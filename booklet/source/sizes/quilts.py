@@ -351,9 +351,11 @@ def _has_corners(inner: Fields, corners: Corners, sides: Length, ends: Length) -
         faults.add(
             "border-corners", message, at, "write `corners: butted`, or give it all four sides"
         )
-    elif corners is Corners.MITRED and sides != ends:
-        message = f"{inner.what} has sides of one width and top and bottom of another: no miter at 45 degrees meets them"
-        faults.add("border-corners", message, at, "write `corners: butted`, or one width")
+    elif corners is Corners.MITRED and not (sides.inches and ends.inches):
+        message = f"{inner.what} has no corners to miter: it lies on two sides only"
+        faults.add(
+            "border-corners", message, at, "write `corners: butted`, or give it all four sides"
+        )
     else:
         return True
     return False
