@@ -17,7 +17,7 @@ from booklet.drawing.ink.hatches import TILES, WEAVE
 from booklet.drawing.ink.path_text import number, path_data
 from booklet.drawing.ink.pens import PENS, Pen
 from booklet.drawing.lettering.strokes import sign_strokes
-from booklet.drawing.lettering.text_widths import CAP_HEIGHT, text_width
+from booklet.drawing.lettering.text_widths import CAP_HEIGHT, FONT, text_width
 from booklet.drawing.scene import (
     Area,
     Figure,
@@ -35,8 +35,6 @@ from booklet.drawing.scene import (
 from booklet.kit.colour import mix
 from booklet.kit.measure import POINT_MM
 from booklet.kit.outlines.plane import Point, plus, vector
-
-FONT = "'Source Sans Pro', sans-serif"
 
 
 def render(scene: Scene) -> str:

@@ -10,6 +10,7 @@ from functools import lru_cache
 
 from booklet.kit.measure import POINT_MM
 
+FONT = "'Source Sans Pro', sans-serif"  # of the words in pictures
 NO_BREAK = "\u00a0"  # a space at which no line is broken
 CAP_HEIGHT = 0.66  # of the type size
 

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 from xml.sax.saxutils import escape
 
-from booklet.drawing.ink.svg import FONT
+from booklet.drawing.lettering.text_widths import FONT
 from booklet.pages.prepress.plain_drawing import Glyph
 
 _BETWEEN = "n"

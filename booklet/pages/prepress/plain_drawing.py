@@ -12,7 +12,7 @@ from collections.abc import Callable, Hashable, Mapping
 from math import cos, pi, radians, sin, sqrt
 from xml.etree import ElementTree
 
-from booklet.drawing.ink.svg import FONT
+from booklet.drawing.lettering.text_widths import FONT
 from booklet.kit.records import Mutable, Record, field
 
 _SVG = "{http://www.w3.org/2000/svg}"
