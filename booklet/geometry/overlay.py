@@ -467,7 +467,9 @@ def most_layers(outlines: Sequence[Points], places: Points, reach: float) -> lis
     views = _views(outlines, rows(places), place, near)
     first = {view: n for n, view in reversed(tuple(enumerate(views)))}
     asked = np.array(sorted(first.values()))
-    cells, layers = layer_cells([outlines[n] for n in np.unique(near[np.isin(place, asked)])])
+    cells, layers = layer_cells(
+        [outlines[n] for n in sorted(set(near[np.isin(place, asked)].tolist()))]
+    )
     found = np.zeros(len(places), dtype=int)
     if len(cells):
         at, cell = STRtree(cells).query(
