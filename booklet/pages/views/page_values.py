@@ -116,6 +116,7 @@ class SizeCalls(Record, kw_only=True):
     is_short: Callable[[ClothView], bool]  # whether the table of a cloth stands beside its picture
     cut_lines: Callable[[ClothView], tuple[CutLine, ...]]
     sums: Callable[[], tuple[tuple[ClothView, tuple[PrintedSumLine, ...]], ...]]
+    column_begins: Callable[[], frozenset[int]]  # where columns of sums begin on paper
     angled_cuts: Callable[[ClothView], tuple[str, ...]]
     block_measure: Callable[[BlockPlan], str | None]
     dealt_names: Callable[[BlockPlan], tuple[str, ...]]

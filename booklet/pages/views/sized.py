@@ -14,7 +14,7 @@ from booklet.kit.measure import POINT_MM, Length
 from booklet.kit.records import Record, field
 from booklet.kit.trade import BINDING_TAIL
 from booklet.kit.words import Text
-from booklet.pages.pictures.figures import Room
+from booklet.pages.pictures.figures import LARGE, Room
 from booklet.pages.pictures.large import GROWN, ROOM as LARGE_PRINT, large_sheet
 from booklet.pages.pictures.page_parts import PagePart, RecordedAlbum
 from booklet.pages.pictures.typesetting import Typesetter, heading
@@ -37,6 +37,7 @@ from booklet.pages.tables.kits import KitView, day_view, sample_view
 from booklet.pages.tables.methods import pace_words, sitting_lines
 from booklet.pages.tables.part_view import part_view
 from booklet.pages.tables.slanted import slanted_view
+from booklet.pages.tables.sum_columns import column_begins
 from booklet.pages.tables.together import together_views
 from booklet.pages.tables.view import (
     Amount,
@@ -236,6 +237,7 @@ class SizedPages(Record, kw_only=True):
             is_short=lambda cloth: is_short(plan, cloth.plan),
             cut_lines=lambda cloth: cut_lines(plan, cloth.plan, self.words),
             sums=self.sums,
+            column_begins=self.column_begins,
             angled_cuts=self.angled_cuts,
             block_measure=lambda block: block.measure,
             dealt_names=lambda block: tuple(plan.fabric(id).name for id in block.block.dealt),
@@ -274,6 +276,12 @@ class SizedPages(Record, kw_only=True):
     def sums(self) -> tuple[tuple[ClothView, tuple[PrintedSumLine, ...]], ...]:
         """The sum of each cloth."""
         return tuple((cloth, sum_lines(cloth.plan, self.words)) for cloth in cloth_views(self.plan))
+
+    def column_begins(self) -> frozenset[int]:
+        """The places of the sums that begin a column; none where a browser finds them, or all stand in one."""
+        if self.setter.inline or self.room != LARGE:
+            return frozenset()
+        return column_begins([lines for _, lines in self.sums()], sheet_of(self.paper))
 
     def layers_beside(self, block: BlockPlan) -> bool:
         """Whether the picture of a block's layers stands in the column of the words about pressing: where these are few
