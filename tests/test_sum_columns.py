@@ -1,13 +1,13 @@
 """Sums in three columns on paper: shared out as evenly as can be, held to every way to share them out."""
 
-from itertools import combinations_with_replacement
+from itertools import combinations_with_replacement, pairwise
 from random import Random
 
 from markupsafe import Markup
 
 from booklet.pages.style.paper import sheet_of
 from booklet.pages.tables.cutlist import PrintedSumLine
-from booklet.pages.tables.sum_columns import column_begins
+from booklet.pages.views.sum_columns import column_begins
 from booklet.pattern import Paper
 
 LETTER = sheet_of(Paper.LETTER)
@@ -22,7 +22,7 @@ def sums(*lines: int):
 def tallest(lines, begins):
     """The lines in the tallest column, where a title and what is bought with the room about them take 3 1/2."""
     cuts = [0, *sorted(begins), len(lines)]
-    return max(sum(lines[a:b]) + 3.5 * (b - a) for a, b in zip(cuts, cuts[1:], strict=False))
+    return max(sum(lines[a:b]) + 3.5 * (b - a) for a, b in pairwise(cuts))
 
 
 def test_a_column_begins_where_the_one_before_is_as_tall_as_the_tallest_must_be():

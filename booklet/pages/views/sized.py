@@ -37,7 +37,6 @@ from booklet.pages.tables.kits import KitView, day_view, sample_view
 from booklet.pages.tables.methods import pace_words, sitting_lines
 from booklet.pages.tables.part_view import part_view
 from booklet.pages.tables.slanted import slanted_view
-from booklet.pages.tables.sum_columns import column_begins
 from booklet.pages.tables.together import together_views
 from booklet.pages.tables.view import (
     Amount,
@@ -55,6 +54,7 @@ from booklet.pages.views.page_values import SizeCalls, SizeValues
 from booklet.pages.views.route_rows import route_rows
 from booklet.pages.views.side_by_side import SideBySide
 from booklet.pages.views.step_cards import StepFace, stack_labels, step_sheets
+from booklet.pages.views.sum_columns import column_begins
 from booklet.pattern import Fold, Paper
 from booklet.plan import BlockPlan, SizePlan
 from booklet.quilt.assembling.joining import JoinedIn
