@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import random
 
 import pytest
@@ -12,7 +13,7 @@ from test_cutting_plan import recut, shortest
 from booklet.cutting.cloth.jobs import Job, LaidStrip, Owner, level_strip
 from booklet.cutting.cloth.one_cloth import plan_cloth
 from booklet.cutting.cloth.remnants import remnants_of
-from booklet.cutting.strips.items import Remnant
+from booklet.cutting.strips.items import Remnant, lies_whole
 from booklet.cutting.strips.shortest import best_plan
 from booklet.kit.measure import EIGHTH
 from booklet.recipe.checking import check
@@ -110,6 +111,59 @@ def test_small_jobs_with_an_end_by_brute_force(number):
     )
     best = best_plan(items, 12, remnants=(end,))
     assert best.bound <= least == best.height
+
+
+def test_the_ends_of_all_kits_are_used():
+    """Twelve border strips 4 1/2 in wide, one for each kit, 28 of 40 in used: each end holds 4 squares of 3 in, all twelve
+    48. So the cloth is 12 x 4 1/2 and 1/2 in long for straightening; from eight ends 32 squares would come, and two strips
+    more, of 13 and 3 of the other 16."""
+    job = a_job(*[level_strip("border", inches("4 1/2"), inches(28))] * 12)
+    want(job, "A", 3, 3, 48)
+    plan = plan_cloth(job, "inch", EIGHTH)
+    assert plan.length == plan.lower_bound == inches("54 1/2")
+    assert [(use.name, use.pieces) for use in plan.strips[0].uses] == [("border", 12), ("A", 48)]
+    recut(plan, 40.0)
+
+
+def test_no_strip_lies_half_in_one_end_and_half_in_another():
+    """Two ends 5 in high are 10 in together, but hold no three rows of 3 in: of 12 squares of 3 in, four in a row of
+    12 in, one row lies in each and one on the cloth."""
+    job = a_job(*[level_strip("border", inches(5), inches(28))] * 2)
+    want(job, "A", 3, 3, 12)
+    plan = plan_cloth(job, "inch", EIGHTH)
+    assert plan.length == inches("13 1/2")  # 2 x 5, 3 and 1/2
+    recut(plan, 40.0)
+
+
+@pytest.mark.parametrize("number", range(20))
+def test_small_jobs_with_alike_ends_by_brute_force(number):
+    """Every piece in every end or on the cloth is tried."""
+    rng = random.Random(5000 + number)
+    sizes = [(rng.randint(2, 10), rng.randint(2, 10)) for _ in range(rng.randint(2, 3))]
+    demands = [rng.randint(1, 2) for _ in sizes]
+    end = Remnant(rng.randint(10, 12), rng.randint(3, 12), count=rng.randint(2, 3))
+    items = tuple(
+        box_item(f"r{i}", w / 8, h / 8, d, 12 / 8, True)
+        for i, ((w, h), d) in enumerate(zip(sizes, demands, strict=True))
+    )
+    pieces = [size for size, d in zip(sizes, demands, strict=True) for _ in range(d)]
+    known: dict[tuple[tuple[int, int], ...], int] = {}
+
+    def high(some: tuple[tuple[int, int], ...], wide: int) -> int:
+        return known.setdefault((*some, (wide, 0)), shortest(list(some), wide))
+
+    least = min(
+        high(tuple(p for p, at in zip(pieces, places, strict=True) if not at), 12)
+        for places in itertools.product(range(end.count + 1), repeat=len(pieces))
+        if all(
+            high(tuple(p for p, at in zip(pieces, places, strict=True) if at == k), end.width)
+            <= end.height
+            for k in range(1, end.count + 1)
+        )
+    )
+    best = best_plan(items, 12, remnants=(end,))
+    assert best.bound <= least == best.height
+    assert lies_whole(best.plan, (end,))
 
 
 QUILT = """quilt:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
 from itertools import groupby
@@ -10,7 +10,7 @@ from itertools import groupby
 from booklet.crafts.rotary.nesting import NestedRow
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cutting_plan import Placed, Strip, StripUse
-from booklet.cutting.strips.items import ItemShare, Plan, StripFill
+from booklet.cutting.strips.items import ItemShare, Plan, Remnants, StripFill, in_pieces
 from booklet.kit.measure import Length
 from booklet.kit.records import replace
 
@@ -26,22 +26,21 @@ class StripLaying:
         self._waiting = [iter(owner.gives) for owner in job.owners]
         self._odd = [False] * len(job.owners)  # rows of pieces by turns: whether one is ahead
 
-    def settled(self, plan: Plan, places: Sequence[tuple[int, int]]) -> list[Group]:
+    def settled(
+        self, plan: Plan, remnants: Remnants, places: Sequence[Sequence[tuple[int, int]]]
+    ) -> list[Group]:
         """The settled strips with what the plan cuts from their ends.
 
-        `places` tells for each remnant which strip of which group it is the end of.
+        `places` tells for each remnant which strips of which groups its pieces are the ends of.
         """
         groups = [list(group) for group in self.job.settled]
-        down = [0.0] * len(places)
-        for fill in plan:
-            if not fill.cloth:
-                continue
-            group, index = places[fill.cloth - 1]
+        down: dict[tuple[int, int], float] = {}
+        for fill, (group, index) in self._ends(plan, remnants, places):
             strip = groups[group][index]
             start = float(self.job.settled[group][index].used)
-            laid = self.lay(fill)
-            placed = tuple(_moved_cut(p, start, down[fill.cloth - 1]) for p in laid.placed)
-            down[fill.cloth - 1] += float(laid.height)
+            laid, y = self.lay(fill), down.get((group, index), 0.0)
+            placed = tuple(_moved_cut(p, start, y) for p in laid.placed)
+            down[group, index] = y + float(laid.height)
             groups[group][index] = replace(
                 strip,
                 placed=(*strip.placed, *placed),
@@ -49,6 +48,21 @@ class StripLaying:
                 used=max(strip.used, start + laid.used),
             )
         return [tuple(group) for group in groups]
+
+    def _ends(
+        self, plan: Plan, remnants: Remnants, places: Sequence[Sequence[tuple[int, int]]]
+    ) -> Iterator[tuple[StripFill, tuple[int, int]]]:
+        """The strips of the plan that are cut from ends, in its order, each with the strip whose end it is."""
+        chosen: dict[int, tuple[int, int]] = {}
+        for number, (remnant, ends) in enumerate(zip(remnants, places, strict=True), start=1):
+            own = [n for n, fill in enumerate(plan) if fill.cloth == number]
+            pieces = in_pieces([plan[n].height for n in own], remnant)
+            for n, piece in zip(own, pieces, strict=True):
+                if piece is None:
+                    raise RuntimeError("a strip of the plan lies in no remnant")
+                chosen[n] = ends[piece]
+        for n in sorted(chosen):
+            yield plan[n], chosen[n]
 
     def free(self, plan: Plan) -> list[Group]:
         """The strips of the plan across the cloth, alike heights together, the highest first."""

@@ -34,7 +34,7 @@ def plan_cloth(job: Job, units: UnitSystem, step: Fraction) -> FabricPlan:
     laying = StripLaying(job, step)
     if stock:
         return plan_stock(job, laying, best, stock, step)
-    groups = [*laying.settled(best.plan, places), *laying.free(best.plan)]
+    groups = [*laying.settled(best.plan, remnants, places), *laying.free(best.plan)]
     strips = strips_of(groups)
     total = fixed + Length(step * best.height)
     found = amount(

@@ -47,7 +47,11 @@ class _Shelves:
 
     def __init__(self, items: Items, width: int, remnants: Remnants) -> None:
         self.items, self.width = items, width
-        self.remnants = [(r.width, r.height) for r in remnants]
+        self.pieces = [
+            (number, r.width, r.height)
+            for number, r in enumerate(remnants, start=1)
+            for _ in range(r.count)
+        ]
         self.shares: list[list[ItemShare]] = []
         self.rooms: list[int] = []
         self.heights: list[int] = []
@@ -85,10 +89,10 @@ class _Shelves:
     def _begin(self, height: int, length: int) -> None:
         """Begin a strip on the first remnant that holds it, else on the cloth."""
         cloth, room = 0, self.width
-        for number, (wide, high) in enumerate(self.remnants, start=1):
+        for n, (number, wide, high) in enumerate(self.pieces):
             if height <= high and length <= wide:
                 cloth, room = number, wide
-                self.remnants[number - 1] = (wide, high - height)
+                self.pieces[n] = (number, wide, high - height)
                 break
         self.shares.append([])
         self.rooms.append(room)

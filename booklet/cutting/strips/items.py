@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 
 from booklet.crafts.rotary.nesting import NestedRow
 from booklet.kit.outlines.near import WHOLE
@@ -43,7 +44,7 @@ class ItemShare(Record, order=True):
 class StripFill(Record, order=True):
     """What one strip holds: its height in steps and its shares, sorted by item.
 
-    `cloth` is 0 for a strip across the whole cloth, n for one across the n-th remnant.
+    `cloth` is 0 for a strip across the whole cloth, n for one across the n-th remnant, in whichever of its pieces.
     """
 
     height: int
@@ -52,15 +53,38 @@ class StripFill(Record, order=True):
 
 
 class Remnant(Record):
-    """Cloth left beside settled strips, free to cut from: across x along, in steps."""
+    """Cloth left beside settled strips, free to cut from: across x along, in steps, and how many pieces alike."""
 
     width: int
     height: int
+    count: int = 1
 
 
 Items = tuple[Item, ...]
 Remnants = tuple[Remnant, ...]
 Plan = tuple[StripFill, ...]  # one entry for each strip
+
+
+def in_pieces(heights: Sequence[int], remnant: Remnant) -> list[int | None]:
+    """In which of the pieces of a remnant strips of these heights lie, the highest first, each in the first with room;
+    None for those that lie in none."""
+    rooms = [remnant.height] * remnant.count
+    found: list[int | None] = [None] * len(heights)
+    for n in sorted(range(len(heights)), key=lambda n: (-heights[n], n)):
+        piece = next((k for k, room in enumerate(rooms) if heights[n] <= room), None)
+        if piece is not None:
+            rooms[piece] -= heights[n]
+            found[n] = piece
+    return found
+
+
+def lies_whole(plan: Plan, remnants: Remnants) -> bool:
+    """Whether all strips of a plan that are cut from remnants lie in their pieces: as many steps as those are high in all
+    may not do, since no strip lies half in one."""
+    return all(
+        None not in in_pieces([fill.height for fill in plan if fill.cloth == n], remnant)
+        for n, remnant in enumerate(remnants, start=1)
+    )
 
 
 def variant_of(row: NestedRow, step: float, width: int, most: int) -> Variant | None:

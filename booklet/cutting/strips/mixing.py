@@ -77,7 +77,9 @@ class _Mixer:
             *(Knapsack(items, r.width, r.height, n) for n, r in ends),
         ]
         demands = [(float(count), INFINITY) for count in self.demand]
-        self._linear = Linear([*demands, *((-INFINITY, float(r.height)) for r in remnants)])
+        self._linear = Linear(
+            [*demands, *((-INFINITY, float(r.height * r.count)) for r in remnants)]
+        )
         self.fills: dict[StripFill, None] = {}
 
     def add(self, fills: list[StripFill]) -> bool:

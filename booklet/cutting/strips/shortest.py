@@ -15,8 +15,11 @@ from booklet.cutting.strips.items import (
     Items,
     ItemShare,
     Plan,
+    Remnant,
     Remnants,
     StripFill,
+    in_pieces,
+    lies_whole,
     made,
     total_height,
 )
@@ -73,7 +76,7 @@ def best_plan(
 
 def _quick(items: Items, width: int, remnants: Remnants) -> Best:
     """First fit; no plan is shorter than its area, nor, without remnants, than its tallest piece."""
-    spare = sum(r.width * r.height for r in remnants)
+    spare = sum(r.width * r.height * r.count for r in remnants)
     area = max(0.0, (sum(item.area * item.demand for item in items) - spare) / width)
     tallest = 0 if remnants else max(min(v.height for v in item.variants) for item in items)
     return Best(first_fit(items, width, remnants), max(whole_steps(area), tallest))
@@ -96,11 +99,21 @@ def _few_at_a_time(
         if part in tried:
             continue
         tried.add(part)
-        used = [sum(f.height for f in rest if f.cloth == n + 1) for n in range(len(remnants))]
-        rooms = tuple(replace(r, height=r.height - u) for r, u in zip(remnants, used, strict=True))
+        rooms = tuple(_left_of(r, n, rest) for n, r in enumerate(remnants, start=1))
         plan = sorted([*rest, *_laid_anew(items, width, rooms, part)], key=_highest_first)
-        best = replace(best, plan=tuple(plan))
+        if lies_whole(tuple(plan), remnants):
+            best = replace(best, plan=tuple(plan))
     return best
+
+
+def _left_of(remnant: Remnant, number: int, plan: Plan) -> Remnant:
+    """What the strips of a plan leave of a remnant: of one piece its room, of several those that nothing is cut from."""
+    laid = [fill.height for fill in plan if fill.cloth == number]
+    if remnant.count == 1:
+        return replace(remnant, height=remnant.height - sum(laid))
+    taken = len({piece for piece in in_pieces(laid, remnant) if piece is not None})
+    free = remnant.count - taken
+    return replace(remnant, height=remnant.height if free else 0, count=max(free, 1))
 
 
 def _highest_first(fill: StripFill) -> tuple[int, tuple[ItemShare, ...]]:

@@ -5,7 +5,16 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.cutting.strips.fillings import near_fillings
-from booklet.cutting.strips.items import Items, Plan, Remnants, StripFill, made, without_surplus
+from booklet.cutting.strips.items import (
+    Items,
+    Plan,
+    Remnants,
+    StripFill,
+    in_pieces,
+    lies_whole,
+    made,
+    without_surplus,
+)
 from booklet.cutting.strips.mixing import Mixture, entries, whole_steps
 from booklet.kit.outlines.near import WHOLE
 from booklet.kit.records import Record
@@ -49,7 +58,10 @@ def in_whole_strips(
     if any(m < item.demand for m, item in zip(made(items, strips), items, strict=True)):
         raise RuntimeError("the solver's strips do not cover the demand")
     more = _left_in_remnants(remnants, fills, strips, mixture)
-    return ShortestPlan(without_surplus(items, (*strips, *more)), bound)
+    for plan in (without_surplus(items, (*strips, *more)), without_surplus(items, strips)):
+        if lies_whole(plan, remnants):
+            return ShortestPlan(plan, bound)
+    return ShortestPlan(None, bound)
 
 
 def _left_in_remnants(
@@ -59,19 +71,23 @@ def _left_in_remnants(
     the cloth, even where that makes it no shorter."""
     more: list[StripFill] = []
     for number, remnant in enumerate(remnants, start=1):
-        room = remnant.height - sum(fill.height for fill in strips if fill.cloth == number)
+        laid = [fill.height for fill in strips if fill.cloth == number]
+        rooms = [remnant.height] * remnant.count
+        for height, piece in zip(laid, in_pieces(laid, remnant), strict=True):
+            if piece is not None:
+                rooms[piece] -= height
         own = [(-mixture.worth(fill), fill) for fill in fills if fill.cloth == number]
         for _, fill in sorted(own):
-            count = room // fill.height
+            count = sum(room // fill.height for room in rooms)
+            rooms = [room % fill.height for room in rooms]
             more += [fill] * count
-            room -= count * fill.height
     return more
 
 
 def _rows(items: Items, remnants: Remnants, fills: Sequence[StripFill]) -> list[Row]:
     """The conditions of a plan: the demands are met, and no more of a remnant is taken than there is."""
     limits = [(float(item.demand), INFINITY) for item in items]
-    limits += [(-INFINITY, float(r.height)) for r in remnants]
+    limits += [(-INFINITY, float(r.height * r.count)) for r in remnants]
     terms: list[list[tuple[int, float]]] = [[] for _ in limits]
     for column, fill in enumerate(fills):
         for row, factor in entries(fill, len(items)):
