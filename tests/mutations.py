@@ -50,7 +50,7 @@ def corpus() -> tuple[tuple[str, str, tuple[tuple[str, bytes], ...]], ...]:
 @cache
 def _tree(text: str) -> str:
     """The tree of a pattern as JSON."""
-    return json.dumps(_plain(YAML(typ="rt", pure=True).load(text)))
+    return json.dumps(_plain(YAML(typ="safe", pure=True).load(text)))
 
 
 def _plain(node: Tree) -> Tree:

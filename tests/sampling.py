@@ -65,6 +65,9 @@ def cover(*parts: str) -> frozenset[str]:
         best = max(sorted(has), key=lambda name: len(has[name] & missing) / _dear(name))
         chosen.add(best)
         missing -= has[best]
+    for name in sorted(chosen, key=lambda name: (-_dear(name), name)):
+        if has[name] <= set().union(*(has[other] for other in chosen - {name})):
+            chosen.remove(name)  # what was chosen after it has all of it, too
     return frozenset(chosen)
 
 
