@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Any
 
 import numpy as np
@@ -23,6 +24,7 @@ from booklet.kit.records import Mutable, Record
 
 CELL = 2.0  # mm
 REACH = SPACE / 2 + CELL * math.sqrt(0.5)
+ROUND = 12  # cells
 OPEN = 3  # pages that are still looked at for room
 
 
@@ -45,11 +47,11 @@ class NestPage(Mutable):
 
     def free(self, cells: Any) -> Any:
         """For each place of the corner cell whether the cells are free there."""
+        # cells that nothing takes, up to a round number of them: a prime number takes several times as long
+        shape = tuple(-(-side // ROUND) * ROUND for side in self.taken.shape)
         if self.spectrum is None:
-            self.spectrum = np.fft.rfft2(self.taken)
-        shared = np.fft.irfft2(
-            self.spectrum * np.conj(np.fft.rfft2(cells, self.taken.shape)), self.taken.shape
-        )
+            self.spectrum = np.fft.rfft2(self.taken, shape)
+        shared = np.fft.irfft2(self.spectrum * np.conj(np.fft.rfft2(cells, shape)), shape)
         return shared < 0.5
 
 
@@ -98,20 +100,21 @@ def _ways(template: Template) -> list[TurnedTemplate]:
     found: list[TurnedTemplate] = []
     for _ in range(4):
         wide, high = template.width, template.height
-        cells = _cells(template, wide, high)
+        cells = _cells(template.cut, wide, high)
         if not any(np.array_equal(cells, other.cells) for other in found):
             found.append(TurnedTemplate(template, wide, high, cells))
         template = template.turned()
     return found
 
 
-def _cells(template: Template, wide: float, high: float) -> Any:
+@lru_cache(64)  # a booklet has its templates in every edition, and lays them out anew in each
+def _cells(cut: tuple[Point, ...], wide: float, high: float) -> Any:
     """The cells within REACH of the cutting line, of what it encloses and of words below it."""
     columns, rows = (math.ceil((side + 2 * OFF) / CELL) for side in (wide, high))
     x = (np.arange(columns) + 0.5) * CELL - OFF
     y = (np.arange(rows) + 0.5) * CELL - OFF
-    cells = _near(template.cut, x[None, :], y[:, None])
-    bottom = box_of(template.cut)[3]
+    cells = _near(cut, x[None, :], y[:, None])
+    bottom = box_of(cut)[3]
     if high > bottom + NOISE:
         words = corners((0.0, bottom, wide, high))
         cells |= _near(words, x[None, :], y[:, None])
@@ -127,11 +130,23 @@ def _near(outline: Sequence[Point], x: Any, y: Any) -> Any:
         square = dx * dx + dy * dy
         if square < NOTHING:
             continue
-        along = np.clip(((x - ax) * dx + (y - ay) * dy) / square, 0.0, 1.0)
-        near |= np.hypot(x - ax - along * dx, y - ay - along * dy) <= REACH
+        # only the cells about a side can lie near to it, and only those level with it see it
+        columns, rows = _cells_about(ax, bx), _cells_about(ay, by)
+        column, row = x[:, columns], y[rows]
+        along = np.clip(((column - ax) * dx + (row - ay) * dy) / square, 0.0, 1.0)
+        gap = np.hypot(column - ax - along * dx, row - ay - along * dy)
+        near[rows, columns] |= gap <= REACH
         if dy:
-            inside ^= ((ay > y) != (by > y)) & (x < ax + (y - ay) * dx / dy)
+            level = (ay > row) != (by > row)
+            inside[rows] ^= level & (x < ax + (row - ay) * dx / dy)
     return inside | near
+
+
+def _cells_about(one: float, other: float) -> slice:
+    """The cells in a row or column whose middles lie between two lengths or little more than REACH beside."""
+    first, last = (one, other) if one < other else (other, one)
+    beside = REACH + CELL + OFF
+    return slice(max(0, int((first + OFF - REACH) / CELL) - 1), int((last + beside) / CELL) + 1)
 
 
 def _put(
