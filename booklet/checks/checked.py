@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
+from booklet.checks.arrangement import every_place_is_taken
 from booklet.checks.whole import every_name_is_used, every_seam_fits_a_thread
 from booklet.cutting.cutting_plan import CutPattern
 from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
@@ -14,7 +15,7 @@ from booklet.kit.records import grown
 
 Check = Callable[[CutPattern], Iterator[Diagnostic]]
 
-CHECKS: tuple[Check, ...] = (every_name_is_used, every_seam_fits_a_thread)
+CHECKS: tuple[Check, ...] = (every_name_is_used, every_place_is_taken, every_seam_fits_a_thread)
 
 
 class CheckedPattern(CutPattern):
