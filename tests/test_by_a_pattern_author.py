@@ -29,6 +29,7 @@ def page(plan, edition="pattern"):
     """The words of the web page of an edition."""
     (made,) = (e for e in plan.pattern.booklet.editions if e.id == edition)
     html = compose(plan, made, None, Paper.LETTER, tuple(s.size.id for s in plan.sizes)).html
+    html = re.sub(r"(?s)<(style|script)\b.*?</\1>", " ", html)
     return " ".join(re.sub(r"<[^>]+>", " ", html).replace("\u00a0", " ").split())
 
 
@@ -144,3 +145,27 @@ def test_of_two_beginnings_of_the_first_session_one_is_too_much(tmp_path):
     for text, code in ((both, "conflicting-keys"), (bare, "missing-key")):
         (tmp_path / "pattern.yaml").write_text(QUILT + text, "utf-8")
         assert [fault.code for fault in compiler.check(tmp_path).diagnostics] == [code]
+
+
+def test_a_page_for_which_there_is_nothing_is_left_out(tmp_path):
+    """Four patches sewn by machine have no hand route to carry in a pocket; plain squares of 10 in have no step for a card,
+    and no sheet of paper is as large as their shapes."""
+    pages = (
+        "booklet: {editions: {cards: {pages: [step-cards, pocket-card, marking, marking-quilt]}}}\n"
+    )
+    words = page(made(tmp_path, QUILT + pages), "cards")
+    assert "Step cards" in words and "Shapes to mark with" in words
+    assert "Pocket cards" not in words
+    plain = QUILT.replace(
+        "[[a, b], [b, a]], columns: [5, 5], rows: [5, 5]", "[[a]], columns: [10], rows: [10]"
+    )
+    words = page(
+        made(tmp_path, plain.replace(", b: {name: B, colour: silver}", "") + pages), "cards"
+    )
+    for title in (
+        "Step cards",
+        "Pocket cards",
+        "Shapes to mark with",
+        "Shapes for the whole quilt",
+    ):
+        assert title not in words
