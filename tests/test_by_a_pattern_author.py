@@ -2,8 +2,12 @@
 
 import re
 
+import pytest
+
+from booklet.drawing.templates.template_pages import template_figures
 from booklet.pages.class_letter import letters_of
 from booklet.pages.composing import compose
+from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
 from booklet.recipe import compiler
 from tests import corpus
@@ -169,3 +173,44 @@ def test_a_page_for_which_there_is_nothing_is_left_out(tmp_path):
         "Shapes for the whole quilt",
     ):
         assert title not in words
+
+
+def test_a_panel_is_cut_round_its_picture_by_the_ruler():
+    """22 x 34 in finished and 1/4 in on every side are 22 1/2 x 34 1/2. A template would be glued from 15 sheets; it has
+    none. The squares round it are 3 1/2 in and have one."""
+    plan = plan_of("panel_with_coping_strips")
+    words = page(plan)
+    assert (
+        "1 rectangle, 22½ in × 34½ in . Move the ruler until the motif sits in the middle." in words
+    )
+    (size,) = plan.sizes
+    titles = [
+        str(figure.alt)
+        for figure in template_figures(size, *sheet_of(Paper.LETTER).template_area_mm)
+    ]
+    assert len(titles) == 1 and "Template A" in titles[0]
+
+
+FRONT = """title: T
+units: inch
+sizes: {lap: {unit: 1 in, blocks: 2 x 2}}
+fabrics: {a: {name: A, colour: navy, repeat: {across: 20 in, along: 20 in}}}
+patches: {front: {shape: square, side: SIDE, motif: yes}}
+blocks: {four: {title: Four, pieces: [{id: p, patch: front, fabric: a, at: [0, 0], anchor: corner 1}]}}
+quilt: {arrange: [[four]]}
+"""
+
+
+@pytest.mark.parametrize(
+    ("side", "method"),
+    [
+        ("7", "fussy cut by template"),
+        ("9", "fussy cut by the ruler"),
+        ("9.05", "fussy cut by template"),
+    ],
+)
+def test_what_is_fussy_cut_by_the_ruler(tmp_path, side, method):
+    """7 in and two allowances, 7 1/2 in, fit a sheet of letter between its margins; 9 1/2 in do not. 9.05 and 1/2 in lie on
+    no mark of a ruler, so that takes its template."""
+    (size,) = made(tmp_path, FRONT.replace("SIDE", side)).sizes
+    assert {cut.method.word for cut in size.cutting.patches} == {method}

@@ -49,3 +49,21 @@ def test_a_mattress_that_is_none_is_told_at_its_place(tmp_path, mattress):
 
 def test_a_bed_needs_a_mattress():
     assert faults(TEXT.replace("BED", "{drop: 14 in}"))[0][0] == "missing-key"
+
+
+def test_the_hint_counts_the_sashing_round_the_outside(tmp_path):
+    """A full mattress of 54 x 75 with 12 in wants 78 x 87. Blocks of 10 in in sashes of 2 in, outside too: 5 x 10 + 6 x 2 =
+    62 and 8 in on either side are 78; 6 x 10 + 7 x 2 = 74 and 8 in are 90. What the hint says is what is then made."""
+    sashed = TEXT.replace(
+        "arrange: [[stone]]",
+        "arrange: [[stone]], sashing: {width: 2 in, fabric: sand, outside: yes}",
+    )
+    small = sashed.replace("blocks: 9 x 10", "blocks: 2 x 2")
+    (fault,) = checked(tmp_path, "{mattress: full}", small).diagnostics
+    assert fault.hint == "`blocks: 5 x 6` and a border of 8 in, in a straight set make 78 x 90 in"
+    taken = sashed.replace("blocks: 9 x 10", "blocks: 5 x 6").replace(
+        "outside: yes}", "outside: yes}, borders: [{width: 8 in, fabric: ink}]"
+    )
+    found = checked(tmp_path, "{mattress: full}", taken)
+    assert found.diagnostics == ()
+    assert [float(x) for x in found.value.quilts["queen"].finished] == [78, 90]

@@ -25,7 +25,7 @@ class Method(ByWord, kw_only=True):
     `how` tells a cutter what to do where the family alone does not, `how_one` where it is said of a single cut. `by_ruler` is whether no template is needed
     where the ruler shows its figures; `one_sided` whether its pieces differ from their mirror images, however
     they came to be wanted; `oblong` whether its figure may lie or stand; `piece` is the name of what it gives,
-    where that is not the outline's.
+    where that is not the outline's; `fussy` is whether it is cut where a motif of the print lies.
     """
 
     title: Phrase
@@ -36,6 +36,7 @@ class Method(ByWord, kw_only=True):
     one_sided: bool = False
     oblong: bool = False
     piece: Phrase | None = None
+    fussy: bool = False
 
     def told(self, cuts: int) -> Phrase | None:
         """What a cutter is told of so many squares or rectangles."""
@@ -52,6 +53,15 @@ FUSSY = Method(
     title=phrase("fussy cut by template"),
     family=Family.FREE,
     how=phrase("Move the template until the motif sits in the middle."),
+    fussy=True,
+)
+FUSSY_BOX = Method(
+    word="fussy cut by the ruler",
+    title=phrase("fussy cut by the ruler"),
+    family=Family.BOX,
+    how=phrase("Move the ruler until the motif sits in the middle."),
+    by_ruler=True,
+    fussy=True,
 )
 STRIP = Method(word="strip", title=phrase("from strips"), family=Family.LONG)
 LENGTHWISE = Method(
@@ -61,4 +71,4 @@ LENGTHWISE = Method(
     how=phrase("Cut along the selvedge, in one piece."),
     oblong=True,
 )
-SHARED = (TEMPLATE, FUSSY, STRIP, LENGTHWISE)
+SHARED = (TEMPLATE, FUSSY, FUSSY_BOX, STRIP, LENGTHWISE)

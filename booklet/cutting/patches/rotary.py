@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from booklet.crafts.figure import figure_of
 from booklet.crafts.forms import recognised
-from booklet.crafts.method import FUSSY, TEMPLATE, Method
+from booklet.crafts.method import FUSSY, FUSSY_BOX, TEMPLATE, Family, Method
 from booklet.crafts.rotary.cuts import AlikeCuts, Rotary, Wanted, on_grain, singly
 from booklet.crafts.rotary.laid_on import FUSED, TURNED, bias_strips
 from booklet.crafts.rotary.marks import CutBy
@@ -22,6 +24,10 @@ from booklet.kit.records import replace
 from booklet.kit.trade import STEM_END
 from booklet.pattern import Direction
 
+SHEET = (
+    Length.of(Fraction(15, 2)),
+    Length.of(9),
+)  # what a sheet of letter or A4 has room for, beside its test squares
 MUCH = 1.25  # times the cloth that a rough piece takes along its longest side is too much: paper holds its bias edges
 
 
@@ -35,8 +41,20 @@ def rotary(want: Want, outline: CutOutline, ruler: Ruler) -> Rotary:
     if want.rough is not None:
         return rough(_on_paper(want, want.rough, ruler), want.rough, ruler)
     if want.patch.motif:
-        return template(want, outline, ruler, FUSSY)
+        return _fussy(want, outline, ruler)
     return _by_form(want, ruler) or template(want, outline, ruler)
+
+
+def _fussy(want: Want, outline: CutOutline, ruler: Ruler) -> Rotary:
+    """Cut where its motif lies, by a template; a square or rectangle on the marks of the ruler that is larger than a sheet,
+    a panel or the front of a shirt say, by the ruler."""
+    made = template(want, outline, ruler, FUSSY)
+    box = _by_form(want, ruler)
+    if box is None or box.method.family is not Family.BOX or box.by is CutBy.TEMPLATE:
+        return made
+    if min(made.cut) <= SHEET[0] and max(made.cut) <= SHEET[1]:
+        return made
+    return replace(made, method=FUSSY_BOX, by=box.by, sum=box.sum)
 
 
 def _on_paper(want: Want, margin: Length, ruler: Ruler) -> Wanted:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from booklet.crafts.method import FUSSY
 from booklet.crafts.rotary.cuts import Rotary
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cloth.precuts import stock_of
@@ -44,7 +43,7 @@ def add_fussy(
             Placed(
                 name=letter,
                 outline=tuple((x + px, y + py - top) for px, py in lay.rows[0].shapes[0]),
-                method=FUSSY,
+                method=made.method,
                 reversed=lay.reversed,
             )
             for (x, y), lay in zip(places, waiting, strict=False)

@@ -6,7 +6,6 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
-from booklet.crafts.method import FUSSY
 from booklet.crafts.rotary.cuts import AlikeCuts, Rotary, gives_of, wedge_lays
 from booklet.crafts.rotary.marks import CutBy, grain_of
 from booklet.crafts.rotary.ruler import Ruler
@@ -223,7 +222,7 @@ def _add_patch(
     job, letter = bench.jobs[want.fabric.id], want.patch.letter
     pieces = sum(w.pieces for w in alike)
     _add_line(bench, want, made, alike, no_fold=no_fold)
-    if made.method == FUSSY and want.fabric.repeat is not None:
+    if made.method.fussy and want.fabric.repeat is not None:
         add_fussy(bench, job, letter, made, pieces, want.span)
         return
     for lay in lays:

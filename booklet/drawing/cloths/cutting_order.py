@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Callable, Sequence
 from functools import partial
 
-from booklet.crafts.method import FUSSY
 from booklet.crafts.rotary.wedges import Diagonal
 from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip, StripUse
 from booklet.drawing.cloths.cut_figures import cut_text
@@ -138,7 +137,7 @@ def cloth_figure(size: SizePlan, plan: FabricPlan, looks: Looks, width: float = 
     y = 9.0
     rows = strip_rows(plan)
     names = CutNames(_part_letters(size))
-    fussy = [row for row in rows if any(cut.method == FUSSY for cut in row.layout)]
+    fussy = [row for row in rows if any(cut.method.fussy for cut in row.layout)]
     scale = _scale(fussy, (width - LEFT - RIGHT) / wide, width)
     if plan.stock is not None:
         say_size = partial(_size_text, size)

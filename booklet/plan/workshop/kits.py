@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from booklet.crafts.method import FUSSY, STRIP
+from booklet.crafts.method import STRIP
 from booklet.crafts.rotary.marks import CutBy
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan, Placed, Strip
 from booklet.kit.measure import Length
@@ -88,7 +88,9 @@ def stacked(cutting: CuttingPlan, cloth: FabricPlan) -> tuple[StackedStrips, ...
         for strip in cloth.strips
         if not strip.lengthwise
         for alike in _alike(strip)
-        if not any(cut.method in (STRIP, FUSSY) or cut.name in drawn_round for cut in alike[0])
+        if not any(
+            cut.method == STRIP or cut.method.fussy or cut.name in drawn_round for cut in alike[0]
+        )
     )
 
 

@@ -80,10 +80,14 @@ def _lies(drop: Length, left: Length, units: UnitSystem) -> Text:
 
 
 def _hint(quilt: Quilt | None, wanted: Extent, block: Extent, units: UnitSystem) -> str:
-    """The smallest layout that is as large as wanted."""
-    gap = quilt.sashing.width if quilt and quilt.sashing else ZERO
+    """The smallest layout that is as large as wanted, in the sashing of the quilt, which may go round the outside, too."""
+    sashing = quilt.sashing if quilt else None
+    gap = sashing.width if sashing else ZERO
+    round_it = 2 * gap if sashing and sashing.outside else ZERO
+    wanted = (wanted[0] - round_it, wanted[1] - round_it)
     widest, step = WIDEST_BORDER.said_in(units), BORDER_STEP.said_in(units)
     found = propose(wanted, block, gap, widest, step, covers=True)
     border = f" and a border of {result(found.border, units)}," if found.border > ZERO else ""
-    made = f"{say(found.finished[0], units)} x {result(found.finished[1], units)}"
+    width, height = (side + round_it for side in found.finished)
+    made = f"{say(width, units)} x {result(height, units)}"
     return f"`blocks: {found.across} x {found.down}`{border} in a straight set make {made}"

@@ -55,8 +55,9 @@ def read_cutting(node: Map | None, where: Span, reading: Reading) -> UnitCutting
     fields = Fields(node or Map((), where), CUTTING, "`cutting`", where, reading)
     trim = fields.get(TRIM) or ZERO
     if trim > MOST_TRIM:
-        message = "`trim` of `cutting` is more than 1 in, which no unit is cut too large by"
-        hint = "write what is to be trimmed off, such as `1/8 in`"
+        most, usual = ("1 in", "1/8 in") if reading.units == "inch" else ("2.5 cm", "3 mm")
+        message = f"`trim` of `cutting` is more than {most}, which no unit is cut too large by"
+        hint = f"write what is to be trimmed off, with its unit, such as `{usual}`"
         reading.faults.add("bad-length", message, fields.span(TRIM), hint)
         trim = ZERO
     asked = ((key, _choice(fields.get(key))) for key in UNIT_KEYS)
