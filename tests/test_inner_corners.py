@@ -96,3 +96,27 @@ def test_over_papers_nothing_is_opened_clipped_or_passed_through(monkeypatch):
     marks = {sign.mark for sign in signs("over_papers", monkeypatch)}
     assert Mark.DOT in marks
     assert not marks & {Mark.OPENED, Mark.CLIP, Mark.THROUGH}
+
+
+def test_a_ring_that_threads_close_is_clipped_and_spread_where_they_meet(monkeypatch):
+    """Of the two patches of the frame each has four inner corners: where a cube turns outward, not where two cubes meet or
+    the patches share a corner. Steps 2, 3 and 6 set a diamond into one each, the last join meets the other five. There
+    one thread sews the first seam and another all else: where the second comes to the first, a seam between cubes ends.
+    """
+    block = block_of("cubes_in_frame")
+    caught: list = []
+    monkeypatch.setattr(svg, "render", lambda scene: caught.append(scene) or "")
+    plan = corpus.plan_of(PATTERNS / "cubes_in_frame")
+    album = drawn(plan)(plan.sizes[0], LARGE)
+    counts = []
+    for card in block.cards:
+        caught.clear()
+        album.figure(f"step-cubes-{card.n}")
+        marks = [i.mark for scene in caught for i in scene.items if isinstance(i, Sign)]
+        counts.append(marks.count(Mark.CLIP))
+    assert counts == [0, 1, 1, 0, 0, 1, 0, 5]
+    said = " ".join(map(str, block.cards[-1].sentences))
+    assert "Clip the allowance of a patch at its inner corner" in said
+    assert "Where two strokes part at a dot, spread the earlier seams open there" in said
+    last = block.cards[-1].step
+    assert (last.turns, [len(run.turns) for run in last.runs]) == (7, [0, 5])

@@ -217,8 +217,7 @@ class StepSeams:
                 self.guide(places)
             if partial and (i == (0 if self.step.finish else len(run.points) - 1)):
                 continue  # the open circle stands for this end
-            if i in run.turns:
-                self.opened(at, opened.get(at, ()))
+            self.opened(at, opened.get(at, ()))
             self.sign(run, near[0], at, i, places)
             if run.turns and i in stops and stops.index(i) + 1 in named:
                 toward = self.outward(at, near, run)

@@ -313,14 +313,16 @@ def opened_along(
     """By each point where the run of a stage turns the seams sewn before that end there, and whether they begin
     there: their allowances are spread there, so that the corner goes in."""
     found: dict[Point, list[tuple[Seam, bool]]] = {}
-    turns = {stage.run.points[k] for k in stage.run.turns}
-    if not turns:
+    corners = _corners(assembly, step, stage)
+    if not corners:
         return found
     pieces = set(stage.pieces)
     tiling = assembly.tiling
-    ending = {id for junction in tiling.junctions if junction.at in turns for id in junction.seams}
+    ending = {
+        id for junction in tiling.junctions if junction.at in corners for id in junction.seams
+    }
     for seam in tiling.seams:
-        for at in turns.intersection((seam.start, seam.end)) if seam.id in ending else ():
+        for at in corners.intersection((seam.start, seam.end)) if seam.id in ending else ():
             is_sewn = assembly.sewn[seam.id].step < step.n or seam.id in stage.earlier
             if is_sewn and pieces >= set(seam.between):
                 found.setdefault(at, []).append((seam, seam.start == at))
@@ -330,19 +332,38 @@ def opened_along(
 def clipped_at(
     assembly: Assembly, step: Step, stage: Stage
 ) -> Mapping[Point, Sequence[PlacedPiece]]:
-    """By each point where the run of a stage turns, or meets another run of its step end to end, the patches that have an
-    inward corner there: no seam opens it, so its allowance is clipped. Of a top, whose patches are blocks, none: mostly
-    their own seams open there."""
-    run, tiling = stage.run, assembly.tiling
+    """By each point where the run of a stage turns the patches that have an inward corner there: no seam opens it, so its
+    allowance is clipped. Of a top, whose patches are blocks, none: mostly their own seams open there."""
+    tiling = assembly.tiling
     if tiling.block == TOP:
         return {}
-    others = {at for other in step.runs if other != run for at in other.points[:: len(other.seams)]}
-    corners = {*run.turn_points, *others.intersection(run.points[:: len(run.seams)])}
+    corners = _corners(assembly, step, stage)
     found: dict[Point, list[PlacedPiece]] = {}
     for piece in map(tiling.piece, stage.pieces if corners else ()):
         for at in corners & inward_corners(piece.outline.points).keys():
             found.setdefault(at, []).append(piece)
     return found
+
+
+def _corners(assembly: Assembly, step: Step, stage: Stage) -> frozenset[Point]:
+    """The points at which a stage goes round a corner: where its run turns, and, where threads part a run at a turn, where it
+    meets what they sewed before."""
+    run, tiling = stage.run, assembly.tiling
+    if step.turns == sum(len(each.turns) for each in step.runs):
+        return frozenset(run.turn_points)
+    ends = {at: tiling.seam(seam) for seam, at in _ends(run)}
+    parted = {
+        at
+        for other in step.runs[: stage.number]
+        for seam, at in _ends(other)
+        if at in ends and turns(tiling.seam(seam), ends[at], at)
+    }
+    return frozenset(parted.union(run.turn_points))
+
+
+def _ends(run: Run) -> tuple[tuple[str, Point], tuple[str, Point]]:
+    """The first and the last seam of a run, each with the point where the run ends there."""
+    return (run.seams[0], run.points[0]), (run.seams[-1], run.points[-1])
 
 
 def on_one_thread(run: Run, assembly: Assembly) -> bool:

@@ -106,7 +106,7 @@ def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:
     """At which dots the seams sewn before open to let a corner in, where it is the same in every run."""
     run, row = step.runs[0], stages(step, assembly)
     dots = _opened_dots(row[0], step, assembly)
-    if not _alike(_opened_dots, row, step, assembly):
+    if dots is None or not _alike(_opened_dots, row, step, assembly):
         yield phrase(
             "Where two strokes part at a dot, spread the earlier seams open there, so that the corner goes in."
         )
@@ -122,23 +122,21 @@ def _opened(step: Step, assembly: Assembly) -> Iterator[Phrase]:
         )
 
 
-def _opened_dots(stage: Stage, step: Step, assembly: Assembly) -> list[int]:
+def _opened_dots(stage: Stage, step: Step, assembly: Assembly) -> list[int] | None:
     """The numbers of the dots of a stage's run at which earlier seams are spread."""
     return _turns_at(stage.run, opened_along(assembly, step, stage))
 
 
 def _clipped_dots(stage: Stage, step: Step, assembly: Assembly) -> list[int] | None:
-    """The numbers of the dots of a stage's run at which an inner corner is clipped; None where one lies at an end, which
-    has no number of its own in every run."""
-    clipped = clipped_at(assembly, step, stage)
-    dots = _turns_at(stage.run, clipped)
-    return dots if len(dots) == len(clipped) else None
+    """The numbers of the dots of a stage's run at which an inner corner is clipped."""
+    return _turns_at(stage.run, clipped_at(assembly, step, stage))
 
 
-def _turns_at(run: Run, places: Collection[Point]) -> list[int]:
-    """The numbers of the dots at which a run turns, of those that lie at these places."""
+def _turns_at(run: Run, places: Collection[Point]) -> list[int] | None:
+    """The numbers of the dots of a run that lie at these places; None where one lies at an end, which may have no number."""
     inner = [(n, k) for n, k in enumerate(dot_points(run), 1) if k in run.turns and k]
-    return [n for n, k in inner if run.points[k] in places]
+    dots = [n for n, k in inner if run.points[k] in places]
+    return dots if len(dots) == len(places) else None
 
 
 def _alike(
