@@ -16,6 +16,7 @@ from booklet.crafts.forms import FORMS
 from booklet.geometry import lay_out
 from booklet.geometry.patches.congruence import letters
 from booklet.geometry.vectors import mirrored, shifted, turned
+from booklet.kit.outlines.near import DRAWN
 from booklet.kit.outlines.plane import box_of, turn_point
 from booklet.kit.outlines.polygon import area_of, without_straight_points
 from booklet.pattern import Anchor, AnchorKind, Grain
@@ -165,9 +166,9 @@ def grains_agree(a, b):
     return min(away, 180 - away) < 0.02
 
 
-def same_place(one, other):
+def same_place(one, other, within=1e-5):
     """Whether two closed outlines are the same set of points, each near one of the other."""
-    return len(one) == len(other) and all(min(math.dist(p, q) for q in other) < 1e-5 for p in one)
+    return len(one) == len(other) and all(min(math.dist(p, q) for q in other) < within for p in one)
 
 
 def at_zero(outline):
@@ -190,7 +191,7 @@ def test_a_patch_turned_as_told_gives_its_piece(seed):
     check_that_patches_give_their_pieces(laid(*drawn(*pieces)))
 
 
-def brute_congruent(one, other, flip):
+def brute_congruent(one, other, flip, within=1e-5):
     """Whether some turn (after a mirroring) lays one polygon on another: every corner on every corner."""
     a, b = without_straight_points(one), without_straight_points(other)
     if len(a) != len(b):
@@ -204,7 +205,7 @@ def brute_congruent(one, other, flip):
     a, b = centred
     for target in b:
         angle = math.degrees(math.atan2(target[1], target[0]) - math.atan2(a[0][1], a[0][0]))
-        if same_place([turn_point(p, angle) for p in a], b):
+        if same_place([turn_point(p, angle) for p in a], b, within):
             return True
     return False
 
@@ -224,8 +225,12 @@ def test_letters_are_those_of_brute_force(seed):
     every = [p for block in tilings.values() for p in block.pieces]
     for a in every[:: max(1, len(every) // 8)]:
         for b in every:
-            plain = brute_congruent(a.outline.points, b.outline.points, flip=False)
-            mirror = brute_congruent(a.outline.points, b.outline.points, flip=True)
+            points = a.outline.points, b.outline.points
+            plain, mirror = (brute_congruent(*points, flip=flip) for flip in (False, True))
+            if (plain, mirror) != tuple(
+                brute_congruent(*points, flip=flip, within=4 * DRAWN) for flip in (False, True)
+            ):
+                continue  # alike as nearly as shapes are drawn: either answer is right
             assert (a.patch == b.patch) == (plain or mirror)
             if a.patch == b.patch and not (plain and mirror):
                 assert (a.reversed == b.reversed) == plain

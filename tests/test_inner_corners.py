@@ -111,7 +111,7 @@ def test_a_ring_that_threads_close_is_clipped_and_spread_where_they_meet(monkeyp
     counts = []
     for card in block.cards:
         caught.clear()
-        album.figure(f"step-cubes-{card.n}")
+        album.figure(f"step cubes {card.n}")
         marks = [i.mark for scene in caught for i in scene.items if isinstance(i, Sign)]
         counts.append(marks.count(Mark.CLIP))
     assert counts == [0, 1, 1, 0, 0, 1, 0, 5]
@@ -119,4 +119,5 @@ def test_a_ring_that_threads_close_is_clipped_and_spread_where_they_meet(monkeyp
     assert "Clip the allowance of a patch at its inner corner" in said
     assert "Where two strokes part at a dot, spread the earlier seams open there" in said
     last = block.cards[-1].step
-    assert (last.turns, [len(run.turns) for run in last.runs]) == (7, [0, 5])
+    # ten seams, ten corners: at three the line of sewing goes straight on, seven turn; one lies where the threads meet
+    assert last.turns == 7 > sum(len(run.turns) for run in last.runs)

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from booklet.kit.outlines.alike import same_angle
-from booklet.kit.outlines.near import SAME_ANGLE, SAME_LENGTH
-from booklet.kit.outlines.plane import Point, angle_up, tidy_angle, turning
+from booklet.kit.outlines.alike import Turn, same_angle
+from booklet.kit.outlines.near import DRAWN, SAME_ANGLE
+from booklet.kit.outlines.plane import Point, angle_up, mean, tidy_angle, turning
 from booklet.kit.outlines.polygon import edges, without_straight_points
 from booklet.kit.records import Record
 
@@ -37,8 +37,8 @@ class FlatOutline(Record, kw_only=True):
     def is_regular(self) -> bool:
         """Whether all sides and all angles are equal."""
         sides, turn = self.sides, 180 - 360 / len(self.sides)
-        return max(sides) - min(sides) < SAME_LENGTH and all(
-            same_angle(angle, turn, 360) for angle in self.angles
+        return max(sides) - min(sides) < DRAWN and all(
+            same_angle(angle, turn, 360, self.slack(n)) for n, angle in enumerate(self.angles)
         )
 
     @property
@@ -48,11 +48,20 @@ class FlatOutline(Record, kw_only=True):
 
     def is_right(self, corner: int) -> bool:
         """Whether a corner is a right angle."""
-        return same_angle(self.angles[corner], 90, 360)
+        return same_angle(self.angles[corner], 90, 360, self.slack(corner))
 
     def is_parallel(self, one: int, other: int) -> bool:
         """Whether two sides run parallel."""
-        return same_angle(self.ways[one], self.ways[other], 180)
+        within = max(self._slant_of(one), self._slant_of(other))
+        return same_angle(self.ways[one], self.ways[other], 180, SAME_ANGLE + within)
+
+    def slack(self, corner: int) -> float:
+        """By how much an angle may be off, degrees, as near as its sides are drawn."""
+        return SAME_ANGLE + max(self._slant_of(corner - 1), self._slant_of(corner))
+
+    def _slant_of(self, side: int) -> float:
+        """By how much a side is turned, degrees, where its ends are as far off as they may be drawn."""
+        return math.degrees(DRAWN / self.sides[side])
 
     def slant(self, one: int, other: int) -> float:
         """The acute angle between two sides, degrees."""
@@ -67,16 +76,25 @@ class FlatOutline(Record, kw_only=True):
         )
 
     def turns_onto(self, other: FlatOutline) -> list[float]:
-        """The angles by which turning this outline gives the other, least first; empty if none."""
+        """The angles by which turning this outline lays it on the other, as near as both were drawn, least first; empty if
+        none does."""
         n, found = len(self.corners), set[float]()
         for start in range(n if len(other.corners) == n else 0):
-            if all(
-                abs(self.sides[i] - other.sides[(i + start) % n]) <= SAME_LENGTH
-                and abs(self.angles[i] - other.angles[(i + start) % n]) <= SAME_ANGLE
-                for i in range(n)
-            ):
-                found.add(tidy_angle(other.ways[start] - self.ways[0]))
+            if all(near(self.sides[i], other.sides[(i + start) % n]) for i in range(n)):
+                long = self.longest
+                turn = tidy_angle(other.ways[(long + start) % n] - self.ways[long])
+                if self._lies_on(other, start, turn):
+                    found.add(turn)
         return sorted(found)
+
+    def _lies_on(self, other: FlatOutline, start: int, turn: float) -> bool:
+        """Whether every corner comes to lie on one of the other when turned, corner 0 on its corner `start`."""
+        cos, sin = math.cos(math.radians(turn)), math.sin(math.radians(turn))
+        middle = Turn(mean(self.corners), cos, sin, mean(other.corners))
+        there = (*other.corners[start:], *other.corners[:start])
+        return all(
+            math.dist(middle(p), q) <= DRAWN for p, q in zip(self.corners, there, strict=True)
+        )
 
     @property
     def longest(self) -> int:
@@ -106,7 +124,7 @@ def curved_figure(lines: Sequence[Sequence[Point]]) -> FlatOutline:
 
 def near(a: float, b: float) -> bool:
     """Whether two lengths of pieces are one."""
-    return abs(a - b) < SAME_LENGTH
+    return abs(a - b) <= DRAWN
 
 
 def kite_axis(figure: FlatOutline) -> int | None:

@@ -15,7 +15,7 @@ import shapely
 from shapely import LineString, Polygon, STRtree
 from shapely.ops import split
 
-from booklet.kit.outlines.near import DRAWN, NOISE, NOTHING, ONE_POINT, SHARE
+from booklet.kit.outlines.near import NOISE, NOTHING, ONE_POINT, SHARE
 from booklet.kit.outlines.plane import Frame, Point, direction, midpoint, plus
 from booklet.kit.outlines.polygon import area_of
 
@@ -23,6 +23,7 @@ Points = Sequence[Point]
 Ways = tuple[Point, Point]
 """The directions in which an outline comes to a point and leaves it."""
 SLIVER = 5e-4  # inches of area per inch of outline: half the width of the thinnest fault told
+ALONG = 1e-3  # inches: edges of applied shapes this near lie along each other
 _BATCH = 20
 
 
@@ -89,8 +90,8 @@ def covered_stretches(points: Points, others: Sequence[Points]) -> tuple[Paths, 
     drawn along each other, as near as an author writes them, are one edge: else they would cross at every rounding.
     """
     ring = shapely.linearrings([*points, points[0]])
-    above = shapely.union_all(shapely.snap(_polygons(others), ring, DRAWN))
-    ring = shapely.snap(ring, above, DRAWN)
+    above = shapely.union_all(shapely.snap(_polygons(others), ring, ALONG))
+    ring = shapely.snap(ring, above, ALONG)
     return _stretches(ring.intersection(above)), _stretches(ring.difference(above))
 
 

@@ -10,7 +10,7 @@ from booklet.crafts.rotary.cuts import Rotary, Wanted
 from booklet.crafts.rotary.ruler import Ruler
 from booklet.crafts.rotary.strips import across_a_strip
 from booklet.kit.measure import Extent
-from booklet.kit.outlines.near import SAME_LENGTH
+from booklet.kit.outlines.near import DRAWN
 from booklet.kit.outlines.plane import cosine, sine
 from booklet.kit.words import phrase
 
@@ -40,7 +40,7 @@ def amiss(sizes: Sizes) -> SizeFault | None:
 
 def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     """Four equal sides without right angles."""
-    if figure.count == 4 and max(figure.sides) - min(figure.sides) < SAME_LENGTH:
+    if figure.count == 4 and max(figure.sides) - min(figure.sides) < DRAWN:
         return Seen(phrase("diamond", context="patch"), 0)
     return None
 

@@ -6,7 +6,7 @@ from booklet.crafts.figure import FlatOutline, Points, near
 from booklet.crafts.form import Form, Seen
 from booklet.crafts.measures import ANGLE, MIDDLE, SIDE, Measures
 from booklet.kit.outlines.alike import same_angle
-from booklet.kit.outlines.near import SAME_LENGTH
+from booklet.kit.outlines.near import DRAWN
 from booklet.kit.outlines.plane import cosine, sine
 from booklet.kit.words import phrase
 
@@ -26,13 +26,14 @@ def recognise(figure: FlatOutline, _: float | None) -> Seen | None:
     if figure.count != 6 or figure.is_hollow:
         return None
     sides, angles = figure.sides, figure.angles
+    slack = 2 * max(map(figure.slack, range(6)))
     for i in range(3):
         slanted = tuple(sides[k] for k in range(6) if k not in (i, i + 3))
         blunt = (angles[i], angles[(i + 1) % 6], angles[i + 3], angles[(i + 4) % 6])
         if (
             near(sides[i], sides[i + 3])
-            and max(slanted) - min(slanted) < SAME_LENGTH
-            and all(same_angle(angle, blunt[0], 360) for angle in blunt)
+            and max(slanted) - min(slanted) < DRAWN
+            and all(same_angle(angle, blunt[0], 360, slack) for angle in blunt)
         ):
             return Seen(phrase("elongated hexagon", context="patch"), i)
     return None

@@ -16,7 +16,7 @@ from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.tiling import Patch, PlacedPiece
 from booklet.geometry.vectors import mirrored, shifted
 from booklet.kit.outlines.alike import same_angle
-from booklet.kit.outlines.near import SAME_ANGLE, SAME_LENGTH
+from booklet.kit.outlines.near import DRAWN, SAME_ANGLE, SAME_LENGTH
 from booklet.kit.outlines.plane import box_of, tidy_angle
 from booklet.kit.outlines.polygon import area_of
 from booklet.kit.records import Record, replace
@@ -165,7 +165,7 @@ def _matches(
         sign = figure_of(laid.alone.points)
         count, area = len(sign.corners), abs(area_of(sign.corners))
         hit: tuple[_Class, _Match] | None = None
-        for made in by_bucket.get((block.kind, count, round(area * 100)), ()):
+        for made in by_bucket.get(_buckets(area, count, block.kind)[1], ()):
             match = made.match(laid, sign)
             if match is not None:
                 hit = (made, match)
@@ -184,7 +184,7 @@ def _matches(
 
 
 def _buckets(area: float, count: int, kind: object) -> list[tuple[object, int, int]]:
-    near = round(area * 100)
+    near = round(20 * area**0.5)  # a side drawn a little off takes less than that from it
     return [(kind, count, near - 1), (kind, count, near), (kind, count, near + 1)]
 
 
@@ -193,7 +193,7 @@ def _ordered(classes: list[_Class]) -> list[_Class]:
     by_area = sorted(classes, key=lambda made: made.area)  # stable: as first met
     group, groups = 0, dict[int, int]()
     for n, made in enumerate(by_area):
-        if n and made.area - by_area[n - 1].area > SAME_LENGTH * max(1.0, made.area):
+        if n and made.area - by_area[n - 1].area > DRAWN * max(1.0, made.area):
             group += 1
         groups[id(made)] = group
     met = {id(made): n for n, made in enumerate(classes)}

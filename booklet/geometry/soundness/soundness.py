@@ -149,7 +149,7 @@ def _capped(site: Site, faults: list[Fault]) -> tuple[Fault, ...]:
         return tuple(faults)
     message = f"block `{site.block.id}` has more than {MOST} faults; the others are not shown"
     code = faults[MOST].diagnostic.code
-    hint = "repair those above first"
+    hint = "repair those that are shown first"
     last = Diagnostic(code=code, message=message, span=site.block.span, hint=hint)
     return (*faults[:MOST], Fault(key=(site.block.id, "more"), diagnostic=last))
 

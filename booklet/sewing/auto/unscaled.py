@@ -13,6 +13,7 @@ from types import MappingProxyType
 from booklet.geometry.tiling import Junction, Outline, PlacedPiece, Seam, Side, Tiling
 from booklet.kit.diagnostic import Span
 from booklet.kit.measure import ZERO, Length
+from booklet.kit.outlines.near import DRAWN
 from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, replace
 from booklet.pattern import By, Fabric, Sewing, ShortSeams
@@ -71,7 +72,7 @@ def _least(tiling: Tiling, sewing: Sewing, factor: float) -> float:
         return round(float(sewing.machine_from) * factor, PLACES)
     lengths = sorted(length for seam in tiling.seams for length in (seam.length, seam.line))
     short = sum(length < least for length in lengths)
-    return _between([round(length * factor, PLACES) for length in lengths], short)
+    return _between([round(length * factor, PLACES) for length in lengths], short) + DRAWN
 
 
 def _between(lengths: Sequence[float], short: int) -> float:

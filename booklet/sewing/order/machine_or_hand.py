@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.outlines.near import SNAP
+from booklet.kit.outlines.near import DRAWN
 from booklet.pattern import By, DeclaredStep, Sewing, ShortSeams
 from booklet.sewing.assembly import StepKind
 from booklet.sewing.order.stretches import Stretch
@@ -27,8 +27,8 @@ def sewers(
 
 
 def least_by_machine(sewing: Sewing) -> float:
-    """The inches from which on a seam is long enough for the machine."""
-    return float(sewing.machine_from) - SNAP
+    """The inches from which on a seam is long enough for the machine, whatever its corners are rounded to."""
+    return float(sewing.machine_from) - DRAWN
 
 
 def sewn_by(stretch: Stretch, declared: DeclaredStep, sewing: Sewing, tiling: Tiling) -> By:

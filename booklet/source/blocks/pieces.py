@@ -230,6 +230,6 @@ def fabrics_fit(fabrics: tuple[str, ...], ring: Ring | None, fields: Fields) -> 
     message = f"{fields.what} has {len(fabrics)} fabrics for {copies} " + (
         "copies" if ring else "piece without a ring"
     )
-    hint = "name one fabric, or one for each copy"
+    hint = "name one fabric, one for each copy, or a few that come round evenly"
     fields.reading.faults.add("bad-number", message, fields.span(FABRIC), hint)
     return False
