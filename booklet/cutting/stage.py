@@ -210,7 +210,7 @@ def _tried(
     others for."""
     if way.back and not any(job.fabric.id in fabrics and _holds_more(job) for job in gathered.jobs):
         return [back_alone(quilt, ruler, way)]
-    tried = gather(laid, quilt, ruler, wished, dict.fromkeys(fabrics, way))
+    tried = gather(laid, quilt, ruler, wished, dict.fromkeys(fabrics, way), gathered)
     return [job for job in tried.jobs if job.fabric.id in fabrics]
 
 

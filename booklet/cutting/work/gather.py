@@ -52,10 +52,12 @@ def gather(
     ruler: Ruler,
     free: Sequence[Candidate],
     ways: Mapping[str, CuttingWay] | None = None,
+    before: Gathered | None = None,
 ) -> Gathered:
     """The work of one size: long parts first ("cut borders and binding before the small patches").
 
-    Of the `free` units those asked for are made together. `ways` says how a cloth is cut where there is a choice, by fabric.
+    Of the `free` units those asked for are made together. `ways` says how a cloth is cut where there is a choice, by fabric;
+    what was gathered of the same `before` in other ways has what is wanted, which is then not asked for again.
     """
     quilt = replace(quilt, parts=tuple(_of_all_kits(part, quilt.size.kits) for part in quilt.parts))
     jobs = {id: Job(fabric=fabric) for id, fabric in quilt.size.fabrics.items()}
@@ -64,9 +66,13 @@ def gather(
     lengthwise = lengthwise_parts(bench)
     long = [part for part in joined_parts(bench) if part not in lengthwise]
     small = [part for part in quilt.parts if part not in long and part not in lengthwise]
-    together = made_together(free, quilt, ruler)
+    together = before.together if before else made_together(free, quilt, ruler)
     done = pieces_of(together)
-    wants = tuple((want, _rotary(want, ruler)) for want in wants_of(pattern, quilt, done))
+    wants = (
+        before.wants
+        if before
+        else tuple((want, _rotary(want, ruler)) for want in wants_of(pattern, quilt, done))
+    )
     add_backing(bench, beside_the_back(bench, (*small, *lengthwise), together, wants))
     add_lengthwise(bench, lengthwise)
     add_joined(bench, long)
