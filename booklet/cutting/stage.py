@@ -32,7 +32,7 @@ from booklet.cutting.units.unit_candidates import Candidate
 from booklet.cutting.units.unit_wishes import unkept_wishes
 from booklet.cutting.work.folded_pairs import pairs_of
 from booklet.cutting.work.gather import Gathered, back_alone, gather, pieces_of, with_grain
-from booklet.cutting.work.lengthwise import may_be_lengthwise
+from booklet.cutting.work.lengthwise import binding_may_lie_beside, may_be_lengthwise
 from booklet.cutting.work.workbench import CuttingWay
 from booklet.geometry.tiling import LaidOut
 from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
@@ -148,12 +148,12 @@ class _Worked(Record):
     joins: int
 
     @property
-    def cost(self) -> tuple[Fraction, int, bool, bool, int]:
-        """What is bought; of equal amounts the back of fewest seams, borders across the cloth, and pairs from folded
-        cloth."""
+    def cost(self) -> tuple[Fraction, int, bool, bool, bool, int]:
+        """What is bought; of equal amounts the back of fewest seams, borders and binding across the cloth, and pairs from
+        folded cloth."""
         buy, way = self.plan.buy, self.way
         bought = buy.metres if self.job.fabric.sold.metric else buy.yards
-        return bought, self.joins, way.lengthwise, not way.folded, way.back
+        return bought, self.joins, way.lengthwise, way.beside, not way.folded, way.back
 
 
 def _worked(
@@ -190,6 +190,7 @@ def _other_ways(quilt: SizedQuilt, gathered: Gathered) -> list[tuple[CuttingWay,
             (False, True) if fabric in lengthwise else (False,),
             (False, True) if fabric in folded else (False,),
             range(len(quilt.backs)) if fabric == back else (0,),
+            (False, True) if fabric == back and binding_may_lie_beside(quilt) else (False,),
         )
         for choice in product(*choices):
             found.setdefault(CuttingWay(*choice), set()).add(fabric)

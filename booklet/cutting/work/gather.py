@@ -108,7 +108,7 @@ def beside_the_back(
     back, binding = bench.back, bench.quilt.binding
     if back is None:
         return False
-    along = binding is not None and (binding.bias or bench.ways[back.fabric].lengthwise)
+    along = binding is not None and (binding.bias or bench.ways[back.fabric].beside)
     return (
         any(part.fabric == back.fabric for part in parts)
         or any(cut.fabric == back.fabric for unit in together for cut in unit.cuts)

@@ -35,25 +35,32 @@ def _is_lengthwise(bench: Workbench, part: Part) -> bool:
 
 
 def may_be_lengthwise(quilt: SizedQuilt) -> set[str]:
-    """The fabrics with borders that may be cut either way and are longer than the cloth is wide, or have room beside the
-    back; and that of a back with room for the binding beside it."""
+    """The fabrics with borders that may be cut either way and are longer than the cloth is wide, or of which the back is
+    made as well, beside which they may lie."""
     back = quilt.backing.fabric if quilt.backing is not None else None
-    borders = {
+    return {
         part.fabric
         for part in quilt.parts
         if wish_of(quilt, part) is BorderCut.AUTO
         and part.fabric in quilt.size.fabrics
         and (part.fabric == back or max(part.cut) > quilt.size.fabrics[part.fabric].usable)
+        and stock_of(quilt.size.fabrics[part.fabric]) is None
         and quilt.size.fabrics[part.fabric].direction is Direction.ANY
     }
-    binding = quilt.binding
-    if binding is not None and binding.fabric == back and not binding.bias:
-        borders.add(binding.fabric)
-    return {
-        fabric
-        for fabric in borders
-        if fabric in quilt.size.fabrics and stock_of(quilt.size.fabrics[fabric]) is None
-    }
+
+
+def binding_may_lie_beside(quilt: SizedQuilt) -> bool:
+    """Whether strips of the binding, for one quilt, may be cut beside the panels of a back of the same cloth."""
+    binding, back = quilt.binding, quilt.backing
+    return (
+        binding is not None
+        and back is not None
+        and binding.fabric == back.fabric
+        and not binding.bias
+        and quilt.size.kits == 1
+        and back.fabric in quilt.size.fabrics
+        and stock_of(quilt.size.fabrics[back.fabric]) is None
+    )
 
 
 def add_lengthwise(bench: Workbench, parts: Iterable[Part]) -> None:

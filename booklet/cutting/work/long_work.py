@@ -91,7 +91,7 @@ def add_binding(bench: Workbench) -> None:
         return
     beside = None
     if kits == 1:
-        panels, strip = bench.ways[binding.fabric].lengthwise, binding.strip
+        panels, strip = bench.ways[binding.fabric].beside, binding.strip
         beside = beside_bands(job, "binding", strip, binding.length, strip, binding.strips, panels)
     if beside:
         count, long = beside

@@ -26,11 +26,12 @@ _BORDER = re.compile(r"border (\d+)")
 
 class CuttingWay(Record):
     """How a cloth is cut where there is a choice: borders along the selvedge, pairs from folded cloth, the back in which of
-    its ways (`SizedQuilt.backs`)."""
+    its ways (`SizedQuilt.backs`), the binding beside its panels."""
 
     lengthwise: bool = False
     folded: bool = False
     back: int = 0
+    beside: bool = False
 
 
 class Workbench(Mutable, kw_only=True):
