@@ -259,12 +259,13 @@ def test_the_preview_offers_each_part():
 
 
 def test_ready_cut_cloth_of_a_part_is_as_long_as_its_pieces():
-    # fat quarters of 18 in by 21 in: 3 of red and of white are 3 x 18 = 54 in long, 2 of blue 2 x 18 = 36 in; the back,
-    # bought in the last part from the bolt, is its strip of 33 in
+    # fat quarters of 18 in by 21 in: 3 of white are 3 x 18 = 54 in long, 2 of red and of blue 2 x 18 = 36 in (of red the
+    # binding takes 7 strips: 7 x 21 - 6 x 2 1/2 = 132, enough for 130 in); the back, bought in the last part from the bolt,
+    # is its strip of 33 in
     first, last = in_parts_of_its_blocks("fat_quarters").parts
     long = {
         cloth.fabric: (cloth.buy.count, cloth.length.inches)
         for part in (first, last)
         for cloth in part.sizes[0].cutting.fabrics
     }
-    assert long == {"red": (3, 54), "blue": (2, 36), "white": (3, 54), "back": (None, 33)}
+    assert long == {"red": (2, 36), "blue": (2, 36), "white": (3, 54), "back": (None, 33)}
