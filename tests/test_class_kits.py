@@ -460,3 +460,38 @@ def test_a_session_in_which_no_reckoned_task_is_left_says_what_its_author_does_i
     # the blocks are sewn in the first ten hours, whose rest is in hand; then the runner is joined
     assert "Time in hand" in before.what and not before.is_own
     assert last.what == "Join the runner." and last.is_own and last.session == "Top"
+
+
+EIGHT_RUNNERS = """\
+title: Runners
+units: cm
+allowance: 0.6 cm
+sizes: {s: {title: Runner, unit: 10 cm, blocks: 3 x 12}}
+fabrics:
+  p: {colour: red}
+  w: {colour: blue, width: 112 cm}
+blocks: {one: {grid: [[p]]}}
+quilt:
+  arrange: [[one]]
+  borders: [{width: 4 cm, fabric: w}]
+booklet:
+  class: {students: 8, spare kits: 0, makes: s, sessions: [{title: Sew, minutes: 60}]}
+  editions: {teacher: {pages: [class, kits], teacher: yes}}
+"""
+
+
+def test_short_strips_of_a_border_share_strips_with_the_ends_of_its_long_ones(tmp_path):
+    """Eight runners of 30 x 120 cm, each with sides of 120 + 1.2 = 121.2 cm and top and bottom of 38 + 1.2 = 39.2. The 16
+    sides take 16 whole strips of 112 cm and ends of 121.2 - 110.8 = 10.4. Two strips of 39.2 and three ends are 109.6: 8
+    strips hold all 16 short ones and the ends. 24 x 5.2 + 1.5 = 126.3 cm, where ends by themselves, ten in a strip, leave
+    too little: 26 strips."""
+    (tmp_path / "pattern.yaml").write_text(EIGHT_RUNNERS, encoding="utf-8")
+    found = compiler.check(tmp_path).value
+    assert found is not None
+    plan = found.kits.cuts["s-kits"]
+    (cloth,) = (cloth for cloth in plan.fabrics if cloth.fabric == "w")
+    assert sum(strip.count for strip in cloth.strips) == 24
+    assert float(cloth.length) * 2.54 == pytest.approx(126.3)
+    assert float(cloth.buy.metres) == 1.3
+    join, parts = plan.joined("border 1 sides")
+    assert len(parts) == 16 and plan.joined("border 1 top and bottom") is None

@@ -33,6 +33,7 @@ from booklet.cutting.units.unit_wishes import unkept_wishes
 from booklet.cutting.work.folded_pairs import pairs_of
 from booklet.cutting.work.gather import Gathered, back_alone, gather, pieces_of, with_grain
 from booklet.cutting.work.lengthwise import binding_may_lie_beside, may_be_lengthwise
+from booklet.cutting.work.long_work import with_short_strips
 from booklet.cutting.work.workbench import CuttingWay
 from booklet.geometry.tiling import LaidOut
 from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
@@ -184,6 +185,7 @@ def _other_ways(quilt: SizedQuilt, gathered: Gathered) -> list[tuple[CuttingWay,
     lengthwise = may_be_lengthwise(quilt)
     folded = {gathered.wants[number][0].fabric.id for number in pairs_of(gathered.wants)}
     back = quilt.backing.fabric if quilt.backing is not None else None
+    short = with_short_strips(quilt)
     found: dict[CuttingWay, set[str]] = {}
     for fabric in (job.fabric.id for job in gathered.jobs):
         choices = (
@@ -191,6 +193,7 @@ def _other_ways(quilt: SizedQuilt, gathered: Gathered) -> list[tuple[CuttingWay,
             (False, True) if fabric in folded else (False,),
             range(len(quilt.backs)) if fabric == back else (0,),
             (False, True) if fabric == back and binding_may_lie_beside(quilt) else (False,),
+            (False, True) if fabric in short else (False,),
         )
         for choice in product(*choices):
             found.setdefault(CuttingWay(*choice), set()).add(fabric)

@@ -11,6 +11,7 @@ from booklet.crafts.rotary.cuts import box_rows, singly
 from booklet.crafts.rotary.marks import by_of
 from booklet.crafts.rotary.sums import say
 from booklet.cutting.cloth.jobs import Job, LaidStrip, level_strip, side_by_side
+from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import LAST_WIDTH, JoinedPart, Placed, StripJoin
 from booklet.cutting.faults import too_narrow_to_join
 from booklet.cutting.work.lengthwise import beside_bands
@@ -22,7 +23,10 @@ from booklet.kit.outlines.plane import rectangle
 from booklet.kit.records import replace
 from booklet.kit.trade import BINDING_END, LEAST_STRETCH
 from booklet.kit.words import in_units, listing, phrase
-from booklet.quilt.sized import BackingPlan, BindingPlan, Part
+from booklet.pattern import Direction
+from booklet.quilt.sized import BackingPlan, BindingPlan, Part, SizedQuilt
+
+_BORDER = re.compile(r"border \d+ ")
 
 
 def add_backing(bench: Workbench, shared: bool) -> None:
@@ -140,7 +144,45 @@ def joined_parts(bench: Workbench) -> list[Part]:
 
 def _is_joined(bench: Workbench, part: Part) -> bool:
     job = bench.jobs.get(part.fabric)
-    return job is not None and part.long and max(part.cut) > job.fabric.usable
+    if job is None or not part.long:
+        return False
+    usable = job.fabric.usable
+    return max(part.cut) > usable or (
+        bench.ways[part.fabric].ends
+        and any(max(long.cut) > usable for long in long_beside(bench.quilt, part))
+    )
+
+
+def long_beside(quilt: SizedQuilt, part: Part) -> list[Part]:
+    """The other strips of the border of a part that are as wide."""
+    border = _BORDER.match(part.name)
+    return [
+        other
+        for other in quilt.parts
+        if border is not None
+        and part.long
+        and other.long
+        and other.name != part.name
+        and other.fabric == part.fabric
+        and other.name.startswith(border.group())
+        and min(other.cut) == min(part.cut)
+    ]
+
+
+def with_short_strips(quilt: SizedQuilt) -> set[str]:
+    """The fabrics with borders of which some strips are longer than the cloth is wide and some are not, of several kits: of
+    one, what is left of the ends' strip holds the two short ones."""
+    if quilt.size.kits < 2:
+        return set()
+    return {
+        part.fabric
+        for part in quilt.parts
+        if (cloth := quilt.size.fabrics.get(part.fabric)) is not None
+        and cloth.direction is Direction.ANY
+        and stock_of(cloth) is None
+        and max(part.cut) <= cloth.usable
+        and any(max(long.cut) > cloth.usable for long in long_beside(quilt, part))
+    }
 
 
 def add_joined(bench: Workbench, long: Iterable[Part]) -> None:
@@ -199,16 +241,16 @@ def _join(
     stretches = [
         tuple(s.length for strip in laid for s in strip if s.part == n) for n in range(len(each))
     ]
-    made = tuple(JoinedPart(*part, s) for part, s in zip(each, stretches, strict=True))
-    if any(len(part.stretches) > 1 for part in made):
+    joined = {n for n, some in enumerate(stretches) if len(some) > 1}
+    if joined:
         job.joins.append(
             StripJoin(
                 fabric=job.fabric.id,
                 width=height,
                 usable=usable,
                 loss=loss,
-                strips=len(laid),
-                parts=made,
+                strips=sum(any(s.part in joined for s in strip) for strip in laid),
+                parts=tuple(JoinedPart(*each[n], stretches[n]) for n in sorted(joined)),
             )
         )
     strips = _drawn(laid, height, Counter(name for name, _ in each))
