@@ -214,3 +214,15 @@ def test_what_is_fussy_cut_by_the_ruler(tmp_path, side, method):
     no mark of a ruler, so that takes its template."""
     (size,) = made(tmp_path, FRONT.replace("SIDE", side)).sizes
     assert {cut.method.word for cut in size.cutting.patches} == {method}
+
+
+def test_a_cushion_has_its_pad_on_the_list(tmp_path):
+    """One block of 10 in and 2 in all round is 14 in; what fills it is as large as its front (common practice). Of a quilt
+    nothing is filled."""
+    cushion = QUILT.replace("blocks: 2 x 2", "blocks: 1 x 1")
+    cushion += "  borders: [{width: 2 in, fabric: a}]\n  envelope: {fabric: b}\n"
+    words = page(made(tmp_path, cushion))
+    assert "cushion pad, 14 in × 14 in" in words
+    assert "Make 1 block. It measures 10½ in × 10½ in, with its allowance all round." in words
+    assert "the next" not in words[words.index("Make 1 block.") :][:90]
+    assert "cushion pad" not in page(made(tmp_path, QUILT))

@@ -51,6 +51,7 @@ from booklet.plan.cards.chaining import is_chained
 from booklet.plan.cards.laid_on import web_length
 from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
+from booklet.quilt.finishing.extras import ENVELOPE
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import End, StepKind
 
@@ -363,6 +364,7 @@ def tools(
     if sheets := [(plan, count) for plan in plans if (count := _sheets(plan, paper))]:
         found += [*_paper_words(sheets), *TOOLS_FOUNDATION]
     found += _finishing_tools([plan.quilt for plan in plans])
+    found += [line for plan in plans for line in _pad_words(plan, len(plans) > 1)]
     return tuple(words.markup(tool) for tool in dict.fromkeys((*found, *TOOLS_PRESS)))
 
 
@@ -383,6 +385,14 @@ def inner_corners(plans: Iterable[SizePlan]) -> bool:
         patch for plan in plans for block in plan.made_here for patch in block.tiling.patches
     )
     return any(inward_corners(patch.outline.points) for patch in patches)
+
+
+def _pad_words(plan: SizePlan, several: bool) -> Iterator[Text]:
+    """What fills a cushion, as large as its front; of `several` sizes each by its name."""
+    if plan.quilt.finished is not None and any(p.name == ENVELOPE for p in plan.quilt.parts):
+        size = area_text(plan.quilt.finished, plan.pattern.units)
+        said = phrase("Pillow form or cushion pad, {size}", size=size)
+        yield phrase("{size}: {what}", size=plan.size.title, what=said) if several else said
 
 
 def _web_words(plan: SizePlan, several: bool) -> Iterator[Text]:
