@@ -158,6 +158,12 @@ BINDING_STRIP = Usual.of("2 1/2 in", "6.5 cm")
 WIDEST_BINDING = Usual.of("5 in", "13 cm")
 """Twice the usual strip, beyond which it is no binding but a border. Our bound."""
 
+LEAST_GAINED = Usual.of("6 in", "15 cm")
+"""What a strip of binding makes it longer by at least: with less, its joins lie nearer to each other than a hand. Our bound."""
+
+NARROWEST_BACK = Usual.of("12 in", "30 cm")
+"""Cloth narrower than this is no cloth for a back of several widths. Our bound."""
+
 BINDING_OVERLAP = Usual.of("10 in", "25 cm")
 """What is made beyond the perimeter, for four mitred corners and the closing join. Printed sources
 say 0, 8, 10, 16, 20 and 24 in; 10 in is the default (Monica Curry Quilt Design, 2019)."""

@@ -23,7 +23,7 @@ from booklet.quilt.finishing.backing import (
 )
 from booklet.quilt.finishing.binding import narrow_binding, plan_binding
 from booklet.quilt.finishing.extras import envelope_part, sleeve_part
-from booklet.quilt.finishing.unlikely import wide_finish, wide_sleeve
+from booklet.quilt.finishing.unlikely import many_joins, wide_finish, wide_sleeve
 from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.quilt.sums import result
 from booklet.quilt.top.borders import add_borders
@@ -73,6 +73,7 @@ def set_quilt(
         *_too_narrow(whole, size.quilt, size, pattern.units),
         *narrow_binding(size.quilt.binding, pattern.allowance, pattern.units),
         *wide_finish(size.quilt, pattern.units),
+        *many_joins(whole, size.quilt, size, pattern.units),
     )
     block = tilings[made.placed[0].block]
     sides = Length.of(block.width), Length.of(block.height)

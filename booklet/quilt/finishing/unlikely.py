@@ -9,15 +9,19 @@ from booklet.kit.measure import Length, Rounding, UnitSystem
 from booklet.kit.trade import (
     BINDING_STRIP,
     LAYER_EXTRA,
+    LEAST_GAINED,
+    NARROWEST_BACK,
     SLEEVE_WIDTH,
     WIDEST_BINDING,
     WIDEST_BORDER,
     WIDEST_EXTRA,
 )
-from booklet.pattern import Quilt, Sleeve
+from booklet.pattern import Quilt, Size, Sleeve
+from booklet.quilt.sized import SizedQuilt
 from booklet.quilt.sums import cutting_step, result
 
 CODE = "wide-finish"
+MANY = "many-joins"
 
 
 def wide_finish(quilt: Quilt, units: UnitSystem) -> Iterator[Diagnostic]:
@@ -68,3 +72,30 @@ def _lower_sleeve(height: Length, units: UnitSystem) -> Length:
     """The usual sleeve, or on a small quilt a third of its height, on the ruler."""
     third = Length(height.inches / 3).rounded(cutting_step(units).inches, Rounding.DOWN)
     return min(SLEEVE_WIDTH.said_in(units), third)
+
+
+def many_joins(
+    made: SizedQuilt, quilt: Quilt, size: Size, units: UnitSystem
+) -> Iterator[Diagnostic]:
+    """Warnings for a straight binding of which each strip gives hardly any length, and for a back of cloth that is narrower
+    than any: most often precuts that were meant for patches, or a slip in a width."""
+    binding, back = made.binding, made.backing
+    if quilt.binding and binding and binding.fabric in size.fabrics and not binding.bias:
+        width = size.fabrics[binding.fabric].usable
+        if binding.strips > 1 and width - binding.strip < LEAST_GAINED.said_in(units):
+            yield warning(
+                MANY,
+                f"the binding of size `{size.id}` is joined from {binding.strips} strips, each {result(width, units)} long",
+                quilt.binding.span,
+                "give it a fabric that is sold by the length, or correct the `width` of this one",
+            )
+    if quilt.backing and back and back.widths > 1 and back.fabric in size.fabrics:
+        width = size.fabrics[back.fabric].usable
+        if width < NARROWEST_BACK.said_in(units):
+            yield warning(
+                MANY,
+                f"the back of size `{size.id}` is joined from {back.widths} widths of `{back.fabric}`, which is "
+                f"{result(width, units)} wide",
+                quilt.backing.span,
+                f"correct the `width` of fabric `{back.fabric}`, or give the back another",
+            )
