@@ -188,17 +188,26 @@ def _other_ways(quilt: SizedQuilt, gathered: Gathered) -> list[tuple[CuttingWay,
     short = with_short_strips(quilt)
     found: dict[CuttingWay, set[str]] = {}
     for fabric in (job.fabric.id for job in gathered.jobs):
-        choices = (
-            (False, True) if fabric in lengthwise else (False,),
-            (False, True) if fabric in folded else (False,),
-            range(len(quilt.backs)) if fabric == back else (0,),
-            (False, True) if fabric == back and binding_may_lie_beside(quilt) else (False,),
-            (False, True) if fabric in short else (False,),
+        is_back = fabric == back
+        choices = product(
+            _either(fabric in lengthwise),
+            _either(fabric in folded),
+            range(len(quilt.backs)) if is_back else (0,),
+            _either(is_back and binding_may_lie_beside(quilt)),
+            _either(fabric in short),
         )
-        for choice in product(*choices):
-            found.setdefault(CuttingWay(*choice), set()).add(fabric)
+        for along, fold, way_of_back, beside, ends in choices:
+            way = CuttingWay(
+                lengthwise=along, folded=fold, back=way_of_back, beside=beside, ends=ends
+            )
+            found.setdefault(way, set()).add(fabric)
     found.pop(CuttingWay(), None)  # the plain one
     return [(way, frozenset(fabrics)) for way, fabrics in found.items()]
+
+
+def _either(may: bool) -> tuple[bool, ...]:
+    """The plain way, and the other where there is one."""
+    return (False, True) if may else (False,)
 
 
 def _tried(

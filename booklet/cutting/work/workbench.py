@@ -24,7 +24,7 @@ from booklet.quilt.sized import BackingPlan, Part, SizedQuilt
 _BORDER = re.compile(r"border (\d+)")
 
 
-class CuttingWay(Record):
+class CuttingWay(Record, kw_only=True):
     """How a cloth is cut where there is a choice: borders along the selvedge, pairs from folded cloth, the back in which of
     its ways (`SizedQuilt.backs`), the binding beside its panels, the short strips of a border together with the ends of its
     long ones."""
