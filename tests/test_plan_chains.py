@@ -178,3 +178,47 @@ def test_rows_of_one_chain_stand_two_by_two_where_there_is_room():
         words = re.findall(r">(first|then|last|… 36)<", figure.svg)
         assert [word for word in words if word != "… 36"] == ["first", "then", "then", "last"]
         assert words.count("… 36") == 4
+
+
+def test_letters_of_a_chain_lie_clear_of_its_seam(tmp_path, monkeypatch):
+    """Strips of 1/2 in joined to one across their ends: under the needle the seam runs along the first strip, whose letter
+    lay half under it. No plate comes nearer than half a seam, 1/2 mm."""
+    from booklet.drawing.ink import svg
+    from booklet.drawing.lettering.labels import plate_radius
+    from booklet.drawing.scene import Ink, Label, Line
+    from booklet.pages.pictures.album import drawn
+    from booklet.pages.pictures.figures import LARGE
+    from booklet.recipe import compiler
+
+    (tmp_path / "pattern.yaml").write_text(
+        """\
+title: Rails
+sizes: {one: {unit: 1 in, blocks: 6}}
+fabrics: {a: {name: A, colour: "#aa3322"}, b: {name: B, colour: "#e9dcc3"}}
+blocks:
+  s:
+    columns: [3]
+    rows: [0.6, 0.6, 0.6, 1]
+    grid: [[a], [b], [a], [b]]
+    sew:
+      - {make: rails, join: [r1c1, r2c1, r3c1]}
+      - {make: s, join: [rails, r4c1]}
+""",
+        encoding="utf-8",
+    )
+    plan, caught = compiler.plan(compiler.check(tmp_path).value), []
+    monkeypatch.setattr(svg, "render", lambda scene: caught.append(scene) or "")
+    album = drawn(plan)(plan.sizes[0], LARGE)
+    for row in album.rows:
+        album.series(row)
+    plates = 0
+    for scene in (scene for scene in caught if "chain" in scene.name):
+        seams = [item for item in scene.items if isinstance(item, Line) and item.ink is Ink.MACHINE]
+        for label in (i for i in scene.items if isinstance(i, Label) and i.plate):
+            plates += 1
+            reach = plate_radius(label.text, label.size)
+            for seam in seams:
+                (a, y), (b, _) = seam.points
+                if min(a, b) <= label.at[0] <= max(a, b):
+                    assert abs(label.at[1] - y) - reach >= 0.5
+    assert plates

@@ -8,7 +8,7 @@ from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line
 from booklet.drawing.told import piece_letter
 from booklet.kit.outlines.near import ONE_POINT
-from booklet.kit.outlines.plane import Box, Point, box_of, direction, dot, right_of
+from booklet.kit.outlines.plane import Box, Point, box_of, direction, dot, plus, right_of
 from booklet.kit.outlines.polygon import half_plane, roomiest
 from booklet.kit.records import Record
 from booklet.plan import BlockPlan
@@ -18,6 +18,7 @@ from booklet.sewing.assembly import Run, Step, StepKind
 PLATE = (2.0, 20.0)  # mm: the plate under the needle, from left to right
 NEEDLE = 13.0  # mm: how far the needle stands from the left
 PEEP = 1.4  # mm by which cloth that would be hidden looks out at the right, so that it can be told
+BESIDE_SEAM = 0.9  # mm from the middle of a seam to where its halo ends
 ABOVE = 7.0  # mm from the top to the line of the seams
 
 
@@ -132,10 +133,13 @@ def laid_unit(
 
 def _letter(outline: tuple[Point, ...], text: str, at: Point) -> list[Label]:
     """The letter of a patch where it is roomiest on one side of the thread that goes on at the height of
-    `at`."""
-    sides = [half_plane(outline, at, way) for way in ((0.0, 1.0), (0.0, -1.0))]
-    widest = max((side for side in sides if len(side) > 2), key=lambda side: roomiest(side)[1])
-    label = letter_in(widest, text, 8.5, room=0.2)
+    `at`, clear of the seam."""
+    ways = ((0.0, 1.0), (0.0, -1.0))
+    sides = [half_plane(outline, plus(at, way, BESIDE_SEAM), way) for way in ways]
+    free = [side for side in sides if len(side) > 2]
+    if not free:
+        return []
+    label = letter_in(max(free, key=lambda side: roomiest(side)[1]), text, 8.5, room=0.2)
     return [] if label is None else [label]
 
 
