@@ -13,6 +13,7 @@ from booklet.geometry.soundness.sound import Sound
 from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.vectors import turned
+from booklet.kit.groups import tied_groups
 from booklet.kit.outlines.near import DRAWN
 from booklet.kit.outlines.plane import Frame, Point, turn_point
 from booklet.kit.records import replace
@@ -75,31 +76,11 @@ def _sided(
 def hanging_together(pieces: Sequence[LaidPiece]) -> Parts:
     """Pieces in parts that can be sewn: those that share sides, where these leave no hole; else each by itself."""
     parts = subdivide([piece.outline for piece in pieces])
-    beside: dict[int, set[int]] = {n: set() for n in range(len(pieces))}
-    for (a, b), n in parts.owner.items():
-        other = parts.owner.get((b, a))
-        if other is not None:
-            beside[n].add(other)
     found: list[tuple[LaidPiece, ...]] = []
-    for numbers in _connected(beside):
+    for numbers in tied_groups(len(pieces), parts.beside()):
         part = tuple(pieces[n] for n in numbers)
         found += [part] if sound_of("", part).parts.is_sound() else [(piece,) for piece in part]
     return tuple(found)
-
-
-def _connected(beside: dict[int, set[int]]) -> Iterator[list[int]]:
-    """The numbers that hang together, each group in order."""
-    left = dict.fromkeys(beside)
-    while left:
-        group, waiting = set[int](), [next(iter(left))]
-        while waiting:
-            n = waiting.pop()
-            if n not in group:
-                group.add(n)
-                waiting += beside[n]
-        for n in group:
-            del left[n]
-        yield sorted(group)
 
 
 def sound_of(block: str, pieces: Iterable[LaidPiece]) -> Sound:

@@ -17,6 +17,7 @@ from booklet.geometry.soundness.subdivision import Subdivision
 from booklet.geometry.tiling import Outline
 from booklet.geometry.words import area_words, length_words, place_words
 from booklet.kit.diagnostic import Diagnostic, Span
+from booklet.kit.groups import tied_groups
 from booklet.kit.measure import decimal_text
 from booklet.kit.outlines.near import ONE_POINT
 from booklet.kit.outlines.plane import Point, box_of, length_of, rectangle
@@ -238,34 +239,16 @@ def _gaps(site: Site, parts: Subdivision, sliver: float) -> Iterator[Fault]:
 
 def _apart(site: Site, parts: Subdivision) -> list[Fault]:
     """Pieces that do not hang together by a side with the first piece."""
-    near: dict[int, set[int]] = {i: set() for i in range(len(site.pieces))}
-    for (a, b), index in parts.owner.items():
-        other = parts.owner.get((b, a))
-        if other is not None:
-            near[index].add(other)
-    groups: list[list[int]] = []
-    met: set[int] = set()
-    for first in near:
-        if first in met or len(groups) > MOST + 1:
-            continue
-        group, todo = [], [first]
-        met.add(first)
-        while todo:
-            index = todo.pop()
-            group.append(index)
-            fresh = near[index] - met
-            met |= fresh
-            todo.extend(fresh)
-        groups.append(sorted(group))
+    groups = tied_groups(len(site.pieces), parts.beside())
     alike: dict[frozenset[int], list[int]] = {}
-    for group in groups[1:]:  # the copies of a ring are apart for one reason
+    for group in groups[1 : MOST + 2]:  # the copies of a ring are apart for one reason
         alike.setdefault(frozenset(id(site.pieces[i].piece) for i in group), []).extend(group)
     faults = []
-    for group in alike.values():
-        one = len(group) == 1
-        names = ", ".join(site.name(i) for i in group[:4]) + (" and more" if len(group) > 4 else "")
+    for apart in alike.values():
+        one = len(apart) == 1
+        names = ", ".join(site.name(i) for i in apart[:4]) + (" and more" if len(apart) > 4 else "")
         what, verb = ("piece", "shares") if one else ("pieces", "share")
-        piece = site.pieces[group[0]]
+        piece = site.pieces[apart[0]]
         message = (
             f"{what} {names} of block `{site.block.id}` {verb} no side with piece "
             f"{site.name(groups[0][0])} or those sewn to it"

@@ -8,7 +8,7 @@ sets is the whole test.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import chain
 
 from booklet.geometry.loops import Edge, trace_loops
@@ -42,6 +42,12 @@ class Subdivision(Record, kw_only=True):
     near: tuple[tuple[Point, Edge], ...]
     border: Outline | None
     border_edges: frozenset[Edge]
+
+    def beside(self) -> Iterator[tuple[int, int]]:
+        """The outlines that share an edge, two by two."""
+        for (a, b), n in self.owner.items():
+            if (b, a) in self.owner:
+                yield n, self.owner[b, a]
 
     def rim_loop(self) -> Ring | None:
         """The one clockwise loop of the rim, None where the rim is not just one simple loop."""

@@ -7,7 +7,7 @@ the author or pressed open are no unknowns any more.
 
 from __future__ import annotations
 
-from booklet.kit.groups import Groups
+from booklet.kit.groups import tied_groups
 from booklet.kit.records import Record
 
 Literal = tuple[int, bool]  # (unknown, the value for which it is true)
@@ -47,14 +47,8 @@ def holds(term: Term, values: tuple[bool, ...]) -> bool:
 
 def components(model: Model) -> tuple[tuple[int, ...], ...]:
     """The unknowns grouped by the terms that tie them, each group and the groups in order."""
-    tied = Groups(len(model.prefer))
-    for term in model.terms:
-        for x, _ in term.literals[1:]:
-            tied.join(term.literals[0][0], x)
-    groups: dict[int, list[int]] = {}
-    for x in range(len(model.prefer)):
-        groups.setdefault(tied.of(x), []).append(x)
-    return tuple(tuple(group) for group in groups.values())
+    ties = ((term.literals[0][0], x) for term in model.terms for x, _ in term.literals[1:])
+    return tied_groups(len(model.prefer), ties)
 
 
 def part(model: Model, unknowns: tuple[int, ...]) -> Model:

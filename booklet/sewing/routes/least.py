@@ -11,10 +11,11 @@ import itertools
 import math
 from collections.abc import Sequence
 
+from booklet.kit.groups import tied_groups
 from booklet.kit.outlines.near import NOISE
 from booklet.kit.solver import Row, Variable, minimise
 from booklet.sewing.routes.hanging import Rates
-from booklet.sewing.routes.trails import Edge, Node, components
+from booklet.sewing.routes.trails import Edge, Node
 
 NODES = 40  # of the search
 MOST = 400  # seams: of more the programme takes too long, and their number of threads alone is told
@@ -55,16 +56,16 @@ def least_cost(edges: Sequence[Edge], rates: Rates) -> float:
         there = [*touching[node], end_of[node]]
         parity = float(node in odd)
         rows.append(Row((*((k, 1.0) for k in there), (half, -2.0)), low=parity, high=parity))
-    parts = components(edges)
+    place = {node: k for k, node in enumerate(nodes)}
     closed = []  # threads that end where they began
-    for part in parts:
-        mine = {node for edge in part for node in (edge.a, edge.b)}
+    for part in tied_groups(len(nodes), ((place[e.a], place[e.b]) for e in edges)):
+        mine = {nodes[k] for k in part}
         closed.append(len(variables))
         variables.append(Variable(rates.new, 0.0, math.inf, whole=True))
         crossing = [k for k, (a, b, _) in enumerate(moves) if (a in mine) != (b in mine)]
         terms = [*((end_of[node], 0.5) for node in mine), (closed[-1], 1.0), *((k, 1.0) for k in crossing)]  # fmt: skip
         rows.append(Row(tuple(terms), low=1.0))
-    whole = [*((place, 0.5) for place in end_of.values()), *((place, 1.0) for place in closed)]
+    whole = [*((end, 0.5) for end in end_of.values()), *((round_, 1.0) for round_ in closed)]
     rows.append(Row(tuple(whole), low=float(fewest_by_length(edges, rates.limit))))
     answer = minimise(variables, rows, NODES)
     return max(floor, answer.bound) if answer is not None else floor

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from collections.abc import Hashable, Sequence
+from collections.abc import Hashable
 
 from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import Record
@@ -31,11 +31,6 @@ class Trail(Record):
     nodes: tuple[Node, ...]
 
     @property
-    def length(self) -> float:
-        """The length sewn."""
-        return sum(edge.length for edge in self.edges)
-
-    @property
     def closed(self) -> bool:
         """Whether it ends where it began."""
         return self.nodes[0] == self.nodes[-1]
@@ -43,30 +38,6 @@ class Trail(Record):
     def reversed(self) -> Trail:
         """The same trail from its other end."""
         return Trail(self.edges[::-1], self.nodes[::-1])
-
-
-def components(edges: Sequence[Edge]) -> tuple[tuple[Edge, ...], ...]:
-    """The connected parts, in the order of their first edges."""
-    home: dict[Node, int] = {}  # the part that a point was first met in
-    into: dict[int, int] = {}  # the part that another was joined to
-
-    def part_of(node: Node) -> int:
-        k = home[node]
-        while k in into:
-            into[k] = into.get(into[k], into[k])  # so that the way is half as long the next time
-            k = into[k]
-        return k
-
-    groups: dict[int, list[Edge]] = {}
-    for k, edge in enumerate(edges):
-        first, *others = sorted({part_of(n) for n in (edge.a, edge.b) if n in home}) or [k]
-        for other in others:
-            groups[first] += groups.pop(other)
-            into[other] = first
-        groups.setdefault(first, []).append(edge)
-        home.setdefault(edge.a, first)
-        home.setdefault(edge.b, first)
-    return tuple(tuple(groups[k]) for k in sorted(groups))
 
 
 def cut_at(trail: Trail, limit: float) -> tuple[Trail, ...]:
