@@ -22,7 +22,8 @@ from booklet.drawing.pressed.pressed_block import pressing_figure
 from booklet.drawing.scene import Area, Fill, Ink, Label, Line, Scene
 from booklet.drawing.steps.step import step_figure
 from booklet.drawing.steps.step_scale import LEAST_GAP
-from booklet.drawing.steps.units import exploded, unit_outlines, way_in
+from booklet.drawing.steps.units import exploded, way_in
+from booklet.geometry.vectors import union_outline
 from booklet.kit.colour import contrast, lightness
 from booklet.kit.outlines.polygon import area_of, depth, roomiest, widened
 from booklet.sewing.assembly import End
@@ -121,10 +122,10 @@ def test_the_gap_is_never_less_than_the_least():
 
 def test_the_outline_of_a_unit_leaves_out_its_inner_seams():
     sewing = made.four_patch()
-    (outline,) = unit_outlines(sewing.tiling, ("a", "b"))
+    (outline,) = union_outline(sewing.tiling, ("a", "b"))
     assert area_of(outline) == pytest.approx(8.0)  # two squares of 2 x 2
     ring = made.nine_patch().tiling
-    loops = unit_outlines(ring, [p.id for p in ring.pieces if p.id != "r2c2"])
+    loops = union_outline(ring, [p.id for p in ring.pieces if p.id != "r2c2"])
     # a ring has an outer outline of 9 and a hole of 1, which runs the other way
     assert sorted(round(area_of(loop), 6) for loop in loops) == [-1.0, 9.0]
 

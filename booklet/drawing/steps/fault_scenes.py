@@ -12,11 +12,11 @@ from booklet.drawing.ink.colours import ACCENT, WHITE
 from booklet.drawing.lettering.labels import Desk, letter_in
 from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.scene import Area, Fill, Ink, Item, Label, Line, Mark, Scene, Sign
-from booklet.drawing.steps.units import unit_outlines
 from booklet.drawing.viewport import Margins, View, fitted
 from booklet.geometry.overlay import area, holes, union
 from booklet.geometry.soundness.sites import Fault
 from booklet.geometry.soundness.unsound import Unsound
+from booklet.geometry.vectors import union_outline
 from booklet.geometry.words import area_words, length_words
 from booklet.kit.measure import UnitSystem
 from booklet.kit.outlines.near import ONE_POINT
@@ -143,7 +143,7 @@ def stuck_scene(stuck: Stuck, message: str, units: UnitSystem, name: str) -> Sce
         for id in pieces:
             outline = put(tiling.piece(id).outline.points)
             sheet.items.append(Area(outline, fill, Ink.CONTEXT))
-        for rim in unit_outlines(tiling, pieces):
+        for rim in union_outline(tiling, pieces):
             sheet.items.append(Area(put(rim), None, Ink.RIM))
     for seam in stuck.seams:
         sheet.items.append(Line(points=put(seam.path), ink=Ink.MACHINE))

@@ -21,10 +21,11 @@ from booklet.drawing.places import piece_places
 from booklet.drawing.quilts.patchwork import together
 from booklet.drawing.scene import Area, Ink, Item, Label, Line, Mark, Sign
 from booklet.drawing.steps.step_seams import Number, StepSeams
-from booklet.drawing.steps.units import StepPart, unit_outlines
+from booklet.drawing.steps.units import StepPart
 from booklet.drawing.told import piece_letter
 from booklet.drawing.viewport import View
 from booklet.geometry.tiling import Patch, Seam
+from booklet.geometry.vectors import union_outline
 from booklet.kit.outlines.near import NOISE
 from booklet.kit.outlines.plane import (
     Box,
@@ -128,7 +129,7 @@ def action_items(
     letters = _letters(block, named, view, strokes, guides)  # in place, numbers take that room
     areas = [
         view.put(loop, part.away)
-        for part in parts for loop in unit_outlines(block.tiling, part.pieces)
+        for part in parts for loop in union_outline(block.tiling, part.pieces)
     ]  # fmt: skip
     strokes += guides
     letters, labels, desk = _labelled(letters, sewn.numbers, Desk(strokes, areas, frame, dots))
@@ -275,7 +276,7 @@ def result_items(block: BlockPlan, step: Step, looks: Looks, view: View) -> list
                 items += [Line(points=(near, half), ink=ink), Sign(half, Mark.OPEN)]
             else:
                 items.append(Line(points=points, ink=ink, halo=True))
-    for rim in unit_outlines(block.tiling, step.pieces):
+    for rim in union_outline(block.tiling, step.pieces):
         items.append(Area(tuple(view.at(p) for p in rim), None, Ink.PATCH))
     items += press_arrows(block, step, view)
     return items

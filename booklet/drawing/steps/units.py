@@ -2,101 +2,15 @@
 
 from __future__ import annotations
 
-import itertools
 import math
-from bisect import bisect_left, bisect_right
-from collections.abc import Collection, Sequence
+from collections.abc import Sequence
 from functools import lru_cache
 
 from booklet.geometry.tiling import Seam, Tiling
-from booklet.kit.outlines.near import NO_LENGTH, ONE_POINT
 from booklet.kit.outlines.plane import Point, direction, dot, extent, plus, right_of, unit, vector
-from booklet.kit.outlines.polygon import edges
 from booklet.kit.records import Record
 from booklet.plan.cards.frames import Stage
 from booklet.sewing.assembly import Assembly, Step
-
-
-def unit_outlines(tiling: Tiling, pieces: Collection[str]) -> tuple[tuple[Point, ...], ...]:
-    """The closed outlines of a unit: its pieces' edges without those that two of them share."""
-    nodes = () if tiling.noded else _nodes(tiling)
-    directed: set[tuple[Point, Point]] = set()
-    for id in sorted(pieces):
-        for a, b in _around(tiling, id, nodes):
-            if (b, a) in directed:
-                directed.discard((b, a))
-            else:
-                directed.add((a, b))
-    return _loops(directed)
-
-
-def _around(tiling: Tiling, id: str, nodes: Sequence[Point]) -> list[tuple[Point, Point]]:
-    """The edges around a piece, cut where corners of others lie on them."""
-    if id in tiling.noded:
-        return edges(tiling.noded[id])
-    outline = edges(tiling.piece(id).outline.points)
-    return [edge for a, b in outline for edge in _noded(a, b, nodes)]
-
-
-def _nodes(tiling: Tiling) -> tuple[Point, ...]:
-    """Every matching point and corner of the block."""
-    corners = {p for piece in tiling.pieces for p in piece.outline.points}
-    return tuple(sorted(corners | {junction.at for junction in tiling.junctions}))
-
-
-def _noded(a: Point, b: Point, nodes: Sequence[Point]) -> list[tuple[Point, Point]]:
-    """The edge a b cut at every node that lies on it; they are sorted."""
-    d, length = direction(a, b), math.dist(a, b)
-    between = []
-    first = bisect_left(nodes, (min(a[0], b[0]) - ONE_POINT, -math.inf))
-    last = bisect_right(nodes, (max(a[0], b[0]) + ONE_POINT, math.inf))
-    for node in nodes[first:last]:
-        along = dot((node[0] - a[0], node[1] - a[1]), d)
-        if (
-            NO_LENGTH < along < length - NO_LENGTH
-            and math.dist(node, plus(a, d, along)) < ONE_POINT
-        ):
-            between.append((along, node))
-    stops = [a, *(node for _, node in sorted(between)), b]
-    return list(itertools.pairwise(stops))
-
-
-def _loops(directed: set[tuple[Point, Point]]) -> tuple[tuple[Point, ...], ...]:
-    """The closed outlines that a set of directed edges makes; at a touching point it turns right."""
-    after: dict[Point, list[Point]] = {}
-    for a, b in sorted(directed):
-        after.setdefault(a, []).append(b)
-    loops = []
-    while after:
-        start = min(after)
-        loop, here = [start], after[start].pop(0)
-        _drop(after, start)
-        while here != start and here in after:
-            loop.append(here)
-            nexts = after[here]
-            came_from = (loop[-2], here)
-            ahead = _rightmost(came_from, nexts)
-            nexts.remove(ahead)
-            _drop(after, here)
-            here = ahead
-        loops.append(tuple(loop))
-    return tuple(loops)
-
-
-def _drop(after: dict[Point, list[Point]], key: Point) -> None:
-    if not after[key]:
-        del after[key]
-
-
-def _rightmost(walked: tuple[Point, Point], nexts: Sequence[Point]) -> Point:
-    """The next point that turns farthest to the right."""
-    came, here = direction(*walked), walked[1]
-    return max(nexts, key=lambda p: _rightness(came, direction(here, p)))
-
-
-def _rightness(came: Point, goes: Point) -> float:
-    """How far to the right a walk turns, -180 to 180 degrees."""
-    return math.atan2(dot(right_of(came), goes), dot(came, goes))
 
 
 class StepPart(Record):
