@@ -20,7 +20,7 @@ from booklet.geometry.layout import tiled
 from booklet.geometry.soundness.sound import Sound
 from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Side, Tiling
-from booklet.kit.outlines.plane import Point, box_of
+from booklet.kit.outlines.plane import Point, box_of, mean
 from booklet.kit.outlines.polygon import without_straight_points
 from booklet.kit.records import Record, replace
 from booklet.pattern import (
@@ -316,7 +316,7 @@ def _from_middle(
     laid: Mapping[str, PlacedBlock], tiling: Tiling, touching: Mapping[str, set[str]]
 ) -> _Joins:
     """The middle block with all that touch it, clockwise from the top, then ring by ring outward."""
-    at = {id: _centre(tiling.piece(id).outline.points) for id in laid}
+    at = {id: mean(tiling.piece(id).outline.points) for id in laid}
     left, top = min(x for x, _ in at.values()), min(y for _, y in at.values())
     right, bottom = max(x for x, _ in at.values()), max(y for _, y in at.values())
     heart = ((left + right) / 2, (top + bottom) / 2)
@@ -330,11 +330,6 @@ def _from_middle(
         name = f"middle{n}" if len(there) < len(laid) else TOP
         yield name, (unit, *around)
         unit = name
-
-
-def _centre(points: Sequence[Point]) -> Point:
-    """The middle of some corners."""
-    return sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
 
 
 def _clockwise(point: Point, centre: Point) -> float:
