@@ -188,6 +188,36 @@ def test_every_seam_by_hand_lies_on_one_route_only(star):
     assert sum(len(route.threads) for route in routes(star.assembly)) == len(star.assembly.threads)
 
 
+def test_a_partial_seam_that_is_closed_round_corners_says_where_it_turns(tmp_path):
+    """Four mitred trapezoids round a square: the first is sewn to it half way, and the last seam goes on along the square to
+    its corner, turns there, and runs out between the first and the fourth trapezoid to the edge."""
+    lap = "[[2, 2], [4, 2], [5, 1], [1, 1]]"
+    (tmp_path / "pattern.yaml").write_text(
+        f"""\
+title: Lapped
+sizes: {{one: {{unit: 2 in, blocks: 1}}}}
+fabrics: {{a: {{name: A, colour: "#aa3322"}}, b: {{name: B, colour: "#e9dcc3"}}}}
+blocks:
+  s:
+    pieces:
+      - {{id: m, corners: [[2, 2], [4, 2], [4, 4], [2, 4]], fabric: a}}
+      - {{id: r, corners: {lap}, fabric: b, ring: {{centre: [3, 3], times: 4}}}}
+    sew:
+      - {{make: w, join: [m, r1], leave: r4, by: machine}}
+      - {{join: [w, r2], by: machine}}
+      - {{join: [w, r3], by: machine}}
+      - {{join: [w, r4], by: machine}}
+      - {{finish: [m, r1], by: machine}}
+""",
+        encoding="utf-8",
+    )
+    (size,) = compiler.plan(compiler.check(tmp_path).value).sizes
+    (closed,) = (card for card in size.blocks[0].cards if card.step.finish)
+    assert closed.sentences[0] == (
+        "By machine: begin a few stitches before the open circle, turn at dot 2, and sew on to the edge."
+    )
+
+
 def test_a_partial_seam_says_where_to_stop_and_who_sews_the_rest():
     (block,) = corpus.plan_of(PATTERNS / "wheel").sizes[0].blocks
     begun = next(card for card in block.cards if card.step.leave is not None)

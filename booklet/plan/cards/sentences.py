@@ -233,6 +233,8 @@ def _run(run: Run, step: Step, assembly: Assembly) -> Phrase:
     start, end = run_ends(run, assembly)
     if step.kind is StepKind.PARTIAL and not step.finish:
         return _part_way(step, start, assembly)
+    if step.finish and run.turns:
+        return _closed_round(run, end)
     if step.finish and end is End.EDGE:
         return phrase("begin a few stitches before the open circle and sew on to the edge.")
     if step.finish:
@@ -251,6 +253,24 @@ def _run(run: Run, step: Step, assembly: Assembly) -> Phrase:
     if (start, end) == (End.POINT, End.POINT):
         return phrase("sew from dot to dot. Stop at the dot.")
     return phrase("sew from the edge to the dot. Stop at the dot.")
+
+
+def _closed_round(run: Run, end: End) -> Phrase:
+    """How a partial seam is closed whose last stretch turns; the open circle is its dot 1."""
+    dots = [n for n, k in enumerate(dot_points(run), 1) if k in run.turns]
+    if end is End.EDGE:
+        return plural_phrase(
+            "begin a few stitches before the open circle, turn at dot {dots}, and sew on to the edge.",
+            "begin a few stitches before the open circle, turn at dots {dots}, and sew on to the edge.",
+            len(dots),
+            dots=_dots(dots),
+        )
+    return plural_phrase(
+        "begin a few stitches before the open circle, turn at dot {dots}, and sew on to the last dot.",
+        "begin a few stitches before the open circle, turn at dots {dots}, and sew on to the last dot.",
+        len(dots),
+        dots=_dots(dots),
+    )
 
 
 def _part_way(step: Step, start: End, assembly: Assembly) -> Phrase:
