@@ -1,10 +1,14 @@
 """Whole quilts as someone writes them who sells patterns and teaches: what stands in the booklet, and what is missing."""
 
+import copy
 import re
 
 import pytest
 
+from booklet.comparing.changes import changes
+from booklet.comparing.side import PatternState, of_plan
 from booklet.drawing.templates.template_pages import template_figures
+from booklet.facts import facts
 from booklet.pages.class_letter import letters_of
 from booklet.pages.composing import compose
 from booklet.pages.style.paper import sheet_of
@@ -226,3 +230,17 @@ def test_a_cushion_has_its_pad_on_the_list(tmp_path):
     assert "Make 1 block. It measures 10½ in × 10½ in, with its allowance all round." in words
     assert "the next" not in words[words.index("Make 1 block.") :][:90]
     assert "cushion pad" not in page(made(tmp_path, QUILT))
+
+
+def test_strips_that_are_only_laid_otherwise_are_told_so(tmp_path):
+    """The same strips of one cloth, cut in another order: "2 strips (was 2 strips)" would tell nothing."""
+    plan = made(tmp_path, QUILT + "  binding: {fabric: a}\n")
+    turned = copy.deepcopy(facts(plan))
+    strips = turned["sizes"]["lap"]["cutting"]["a"]["strips"]
+    assert len(strips) > 1
+    strips.reverse()
+    (change,) = changes(of_plan(plan), PatternState(facts=turned))
+    many = sum(strip["count"] for strip in strips)
+    assert (
+        str(change.was) == f"{many} strips" and str(change.now) == f"{many} strips, laid otherwise"
+    )

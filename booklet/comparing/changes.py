@@ -291,9 +291,11 @@ class _OfSize:
                 and self._as_cut(fabric)
             ):
                 what = phrase("how {fabric} is cut", fabric=self._fabric(fabric))
-                counts = (_strips(side) for side in sides)
+                before, after = (_strips(side) for side in sides)
+                if before == after:
+                    after = phrase("{strips}, laid otherwise", strips=after)
                 name = f"cloth {fabric}"
-                yield self._change(About.CUTTING, False, what, counts, (name, name))
+                yield self._change(About.CUTTING, False, what, (before, after), (name, name))
 
     def _bought(self, what: Text, was: Json | None, now: Json | None) -> Change | None:
         """That another amount of a cloth is bought; None where it is the same."""
