@@ -493,5 +493,5 @@ def test_short_strips_of_a_border_share_strips_with_the_ends_of_its_long_ones(tm
     assert sum(strip.count for strip in cloth.strips) == 24
     assert float(cloth.length) * 2.54 == pytest.approx(126.3)
     assert float(cloth.buy.metres) == 1.3
-    join, parts = plan.joined("border 1 sides")
+    _, parts = plan.joined("border 1 sides")
     assert len(parts) == 16 and plan.joined("border 1 top and bottom") is None
