@@ -33,8 +33,8 @@ def shown(browser, html, width=1280):
     page.close()
 
 
-AXE = {  # nothing is fetched, and what is in frames is asked by itself
-    "resultTypes": ["violations"], "preload": False, "iframes": False,
+AXE = {  # nothing is fetched, what is in frames is asked by itself, and of a violation the element is told, not its address
+    "resultTypes": ["violations"], "preload": False, "iframes": False, "selectors": False,
 }  # fmt: skip
 
 

@@ -33,8 +33,10 @@ def pages(example_plan):
 
 @pytest.mark.parametrize(("name", "width"), [("throw", 1280), ("throw", 320), ("handout", 320)])
 def test_axe_finds_no_violation(browser, pages, name, width):
+    """Of the throw the colours are judged once: they are the same in any width, and take as long as all else."""
+    colours = (name, width) != ("throw", 320)
     with shown(browser, pages[name], width) as page:
-        wrong, looked = judged(page, RULES)
+        wrong, looked = judged(page, RULES, rules={"color-contrast": {"enabled": colours}})
     assert looked > 20
     assert wrong == []
 
