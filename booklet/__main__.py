@@ -14,7 +14,7 @@ from booklet.kit.running.stopping import Stopped, watching
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command; the exit status (128 and the signal's number where one stopped it)."""
-    gc.set_threshold(200_000, 20, 100)  # most of what a run makes it keeps to its end
+    gc.set_threshold(2_000_000, 20, 100)  # most of what a run makes it keeps to its end
     atexit.register(gc.freeze)  # what is left then goes with the process, and is not looked through
     os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")  # numpy's threads cost more than our sums
     try:
