@@ -41,7 +41,7 @@ quilt: {set: straight, arrange: [[left, right]]}
 """
 
 
-ONE_BY_ONE = "sew: [{make: pair1, join: [a, b]}, {make: three, join: [pair1, d]}, {make: left, join: [three, c]}]"
+FEWEST = "5 in, routes: fewest threads"
 
 
 def plan_of(folder):
@@ -50,8 +50,8 @@ def plan_of(folder):
     return compiler.plan(checked.value)
 
 
-def squares(folder, how, source=SQUARES):
-    (folder / "pattern.yaml").write_text(source.replace("HOW", how), encoding="utf-8")
+def squares(folder, how):
+    (folder / "pattern.yaml").write_text(SQUARES.replace("HOW", how), encoding="utf-8")
     return plan_of(folder).sizes[0].blocks
 
 
@@ -92,26 +92,25 @@ def test_a_laid_unit_lies_below_the_line_of_its_seam(tmp_path):
     assert [(id, on_top) for id, _, on_top in unit.patches] == [("b", False), ("a", True)]
 
 
-def one_by_one(folder):
-    """The left block with its third and its fourth square joined one by one, by hand."""
-    declared = "sew: [{make: pair1, join: [a, b]}, {make: pair2, join: [c, d]}, {make: left, join: [pair1, pair2]}]"
-    return squares(folder, "5 in", SQUARES.replace(declared, ONE_BY_ONE))[0]
-
-
 def test_hanging_threads_are_told_on_both_cards(tmp_path):
-    left = one_by_one(tmp_path)
-    # the thread of a and b ends at the centre, where the seam of d begins; the last run of two seams is another thread's
-    assert [route.threads for route in routes(left.assembly)] == [(1,), (2,)]
+    left, _ = squares(tmp_path, FEWEST)
+    # by hand: both pairs' threads end at the centre and each sews half of the long seam
+    assert [route.threads for route in routes(left.assembly)] == [(1, 2)]
     assert left.thread_words == ("The block takes 2 hand threads; no other routes cost less.",)
     assert (
-        "Do not fasten off at the end: the thread goes on in step 2, as the routes show."
+        "Leave the 2 threads hanging at their ends: they go on in step 2, as the routes show."
         in left.cards[0].sentences
     )
     assert (
-        "Go on with the thread that hangs from step 1: the routes show where."
+        "Go on with the 2 threads that hang from step 1: the routes show where."
         in left.cards[1].sentences
     )
-    assert all(on_one_thread(run, left.assembly) for card in left.cards for run in card.step.runs)
+    # the long seam is told as it is sewn: one half by each thread, from the middle outward
+    halves = left.cards[1].step.runs
+    assert [len(run.seams) for run in halves] == [1, 1] and halves[0].points[0] == halves[1].points[
+        0
+    ]
+    assert all(on_one_thread(run, left.assembly) for run in halves)
 
 
 def test_the_thread_of_a_partial_seam_hangs_midway_at_the_open_circle():
@@ -129,7 +128,9 @@ def test_the_thread_of_a_partial_seam_hangs_midway_at_the_open_circle():
 def test_a_long_seam_is_not_parted_and_no_thread_hangs_before_it(tmp_path):
     left, _ = squares(tmp_path, "5 in")
     assert [route.threads for route in routes(left.assembly)] == [(1, 2), (3,)]
-    assert left.thread_words[0] == "The block takes 3 hand threads."
+    assert left.thread_words[0] == (
+        "The block takes 3 hand threads; every run lies whole on one of them."
+    )
     assert on_one_thread(left.cards[1].step.runs[0], left.assembly)
     # the long seam goes straight on past the centre, in one step: no number stands there
     assert [[stop.before for stop in route.stops] for route in routes(left.assembly)] == [
@@ -140,15 +141,16 @@ def test_a_long_seam_is_not_parted_and_no_thread_hangs_before_it(tmp_path):
 
 
 def test_a_route_tells_its_turns_and_where_the_needle_passes_through(tmp_path):
-    first, last = routes(one_by_one(tmp_path).assembly)
-    # 2 in to the centre, a turn, and 2 in on
-    assert [stop.before for stop in first.stops] == [0, 1, 2]
-    assert route_caption(first, "inch") == (
+    left, _ = squares(tmp_path, FEWEST)
+    (route,) = routes(left.assembly)
+    # 2 in to the centre, a turn past the other pair's seam, and 2 in along half of the long seam
+    assert [stop.before for stop in route.stops] == [0, 1, 2]
+    assert route_caption(route, "inch") == (
         "Route 1, steps 1 and 2: 2 seams, 4 in, on one thread. It turns once. "
+        "Sew it 2 times in the block. "
         "Leave the thread hanging at 2 after step 1, and go on from there in step 2."
     )
-    # where the last one turns, the allowances of both earlier seams lie
-    assert "passes through the allowances at 2." in route_told(last)
+    assert "passes through the allowances at 2." in route_told(route)
 
 
 def test_ways_back_are_told_under_the_routes_and_drawn():

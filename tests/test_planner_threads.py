@@ -1,4 +1,4 @@
-"""Hand routes of planned blocks: thread starts against the bound of Euler and Listing, by networkx."""
+"""Hand routes: thread starts against the bound, against brute force and against networkx."""
 
 import math
 import random
@@ -6,43 +6,62 @@ from itertools import pairwise
 
 import networkx as nx
 import pytest
-import sampling
-from planner_mosaics import merged, mosaic_from, square_cells, triangle_cells
-from sewing_blocks import hand_sewing, polygon, rosette, sewn, star
+from planner_mosaics import mosaic_from, random_mosaic
+from sewing_blocks import hand_sewing, rosette, sewn, star
+from trails_drawn import trails
 
 from booklet.kit.measure import Length
 from booklet.kit.records import replace
 from booklet.pattern import By
+from booklet.sewing.routes.trails import Edge, fewest
 
-THREAD = 18.0  # inches
+
+def hand_graph(seed):
+    """The seams of a random mosaic, or a random half of them, some short and some long."""
+    chance = random.Random(seed)
+    mosaic = random_mosaic(seed, most=12)
+    kept = [e for e in mosaic.edges if seed % 3 or chance.random() < 0.5]
+    return tuple(
+        Edge(f"s{k}", e.u, e.v, chance.choice([0.5, 0.75, 1.0]) * e.weight / 1e6)
+        for k, e in enumerate(kept)
+    )
 
 
-def bound(tiling):
-    """The threads that sew each seam once, wherever they part a run: max(1, odd / 2, length / thread) for every
-    connected part (Euler, Listing)."""
+def bound(edges, limit):
+    """max(1, odd / 2, length / limit) for every connected part, by networkx."""
     graph = nx.MultiGraph()
-    graph.add_edges_from((s.start, s.end, {"length": s.length}) for s in tiling.seams)
+    graph.add_edges_from((e.a, e.b, {"length": e.length}) for e in edges)
     total = 0
     for nodes in nx.connected_components(graph):
         part = graph.subgraph(nodes)
         odd = sum(degree % 2 for _, degree in part.degree())
-        length = sum(min(d["length"], THREAD) for _, _, d in part.edges(data=True))
-        total += max(1, odd // 2, math.ceil(length / THREAD - 1e-9))
+        length = sum(min(d["length"], limit) for _, _, d in part.edges(data=True))
+        by_length = 1 if math.isinf(limit) else math.ceil(length / limit - 1e-9)
+        total += max(1, odd // 2, by_length)
     return total
 
 
-def random_block(seed):
-    chance = random.Random(seed)
-    cells = chance.choice([square_cells, triangle_cells])(chance.choice([2, 3]))
-    corners = merged(cells, chance.randint(4, 7), seed)
-    return [polygon(f"p{k}", *each) for k, each in enumerate(corners, 1)]
+@pytest.mark.parametrize("limit", [math.inf, 18.0, 6.0])
+def test_threads_of_220_random_drawings_reach_the_bound(limit):
+    reached = 0
+    for seed in range(220):
+        edges = hand_graph(seed)
+        drawn = trails(edges, limit)
+        assert sorted(e.id for t in drawn for e in t.edges) == sorted(e.id for e in edges)
+        assert all(t.length <= limit + 1e-9 or len(t.edges) == 1 for t in drawn)
+        assert len(drawn) >= bound(edges, limit) == fewest(edges, limit)
+        reached += len(drawn) == bound(edges, limit)
+    assert reached >= 0.95 * 220
+    if math.isinf(limit):
+        assert reached == 220  # Euler, Listing: always
 
 
-def test_where_new_threads_are_dear_no_more_are_taken_than_would_do_if_runs_were_parted():
-    dear = replace(hand_sewing(), new_thread=Length.of("18 in"))
-    for seed in sampling.some(range(30)):
-        done = sewn(random_block(seed), sewing=dear)
-        assert len(done.threads) <= bound(done.tiling), seed
+def test_a_drawing_with_an_euler_path_takes_one_thread():
+    for seed in range(120):
+        edges = hand_graph(seed)
+        graph = nx.MultiGraph((e.a, e.b) for e in edges)
+        if edges and nx.has_eulerian_path(graph):
+            assert len(trails(edges)) == 1
 
 
 def test_a_thread_waits_for_the_step_that_joins_its_unit():
@@ -62,10 +81,11 @@ def test_a_planned_block_by_hand_takes_no_more_threads_than_its_runs_alone(block
     alone = sewn(block(), sewing=free)
     assert {s.by for s in linked.sewn.values()} == {By.HAND}
     assert len(linked.threads) < len(alone.threads)
+    edges = tuple(Edge(s.id, s.start, s.end, s.length) for s in linked.tiling.seams)
     backs = sum(
         len(thread.back) for thread in linked.threads
     )  # in place of each could be a new one
-    assert len(linked.threads) + backs >= bound(linked.tiling)
+    assert len(linked.threads) + backs >= fewest(edges, 18.0)
 
 
 def test_the_drawings_are_those_of_a_mosaic():

@@ -3,7 +3,14 @@
 import pytest
 from sewing_blocks import grid, hand_sewing, rosette, sew, sewn
 
-from booklet.pattern import By
+from booklet.kit.records import replace
+from booklet.pattern import By, HandRoutes
+
+
+def fewest():
+    """All by hand, runs parted where that saves a thread."""
+    return replace(hand_sewing(), routes=HandRoutes.FEWEST_THREADS)
+
 
 FOUR = [sew("r1c1", "r1c2", make="top"), sew("r2c1", "r2c2", make="low"), sew("low", "top")]
 
@@ -13,7 +20,18 @@ def test_a_long_seam_lies_whole_on_one_thread():
     # a thread for either row, and one for the long seam of two seams past the centre
     assert [len(thread.seams) for thread in done.threads] == [1, 1, 2]
     # 4 in of seam: one thread of 18 in is long enough for all, whichever way it would go
-    assert done.fewest_threads == 1
+    assert (done.fewest_threads, done.parted_threads) == (1, 2)
+
+
+def test_a_four_patch_takes_two_threads_where_they_may_part_its_long_seam():
+    done = sewn(grid(2, 2), FOUR, sewing=fewest())
+    # the threads of both rows end at the centre, and each sews one half of the long seam from there:
+    # 4 seams at 4 points of the rim, so 2 threads are the fewest there can be
+    assert [len(thread.seams) for thread in done.threads] == [2, 2]
+    assert [thread.through for thread in done.threads] == [
+        (1,),
+        (1,),
+    ]  # the other row's seam ends there
 
 
 def test_a_thread_goes_on_into_the_next_step_where_that_begins():

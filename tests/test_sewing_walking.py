@@ -24,7 +24,7 @@ from sewing_blocks import (
 from booklet.geometry import lay_out
 from booklet.kit.measure import Length
 from booklet.kit.records import replace
-from booklet.pattern import By
+from booklet.pattern import By, HandRoutes
 
 
 def random_block(seed):
@@ -63,12 +63,13 @@ def pattern(pieces):
     return pattern_of(pieces=pieces)
 
 
+@pytest.mark.parametrize("routes", list(HandRoutes))
 @pytest.mark.parametrize("thread", ["18 in", "3 in"])
-def test_card_and_threads_of_random_blocks_agree(thread):
+def test_card_and_threads_of_random_blocks_agree(routes, thread):
     orders, seeds = 0, sampling.some(range(60))
     for seed in seeds:
         pieces, steps = random_block(seed)
-        rules = replace(hand_sewing(), thread=Length.of(thread))
+        rules = replace(hand_sewing(), routes=routes, thread=Length.of(thread))
         found = outcome(pieces, steps, sewing=rules)
         if any(d.is_error for d in found.diagnostics):
             continue  # an order that no needle can sew
@@ -124,6 +125,16 @@ def test_a_run_kept_whole_is_one_go_even_where_it_is_sewn_second():
     # 6 joins, of which the last has two seams at the ring and one at the centre: 6 runs, 12 seams
     (step,) = done.steps
     assert sum(len(run.seams) for run in step.runs) == 12
+    assert_agrees(done)
+
+
+def test_where_threads_part_a_run_the_card_has_its_parts():
+    four = [sew("r1c1", "r1c2", make="top"), sew("r2c1", "r2c2", make="low"), sew("low", "top")]
+    rules = replace(hand_sewing(), routes=HandRoutes.FEWEST_THREADS)
+    done = sewn(grid(2, 2), four, sewing=rules)
+    # the long seam is sewn from the centre outward, half by the thread of either row
+    assert [len(run.seams) for run in done.steps[2].runs] == [1, 1]
+    assert {run.points[0] for run in done.steps[2].runs} == {(1, 1)}
     assert_agrees(done)
 
 

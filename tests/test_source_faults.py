@@ -139,11 +139,3 @@ def test_a_decimal_comma_is_told_to_be_a_point(written):
     (fault,) = read(GOOD + f"allowance: {written}\n").diagnostics
     assert fault.message.endswith("`0,75` is not a number or plain arithmetic")
     assert fault.hint == "write it with a point: `0.75`"
-
-
-def test_a_key_of_an_earlier_version_says_what_to_write_now():
-    (fault,) = read(GOOD + "sewing: {routes: fewest threads}\n").diagnostics
-    assert fault.code == "unknown-key"
-    assert fault.hint == (
-        "take it out: every run lies whole on one thread; a larger `new thread` makes threads fewer"
-    )

@@ -200,6 +200,7 @@ TOTALS: FactKind[BlockPlan] = record(
     key("turns", COUNT, lambda block: totals(block.assembly).turns),
     key("thread_starts", COUNT, lambda block: totals(block.assembly).thread_starts),
     key("thread_bound", COUNT, lambda block: block.assembly.fewest_threads),
+    key("threads_if_runs_are_parted", COUNT, lambda block: block.assembly.parted_threads),
     key("ways_back_could_save_in", NUMBER, lambda block: block.assembly.route_gap),
     key("route_cost_in", NUMBER, lambda block: block.assembly.route_cost),
     key(

@@ -91,6 +91,7 @@ from booklet.pattern.sizes import (
 )
 from booklet.pattern.ways import (
     BlockTechnique as BlockTechnique,
+    HandRoutes as HandRoutes,
     Pace as Pace,
     PressHabit as PressHabit,
     RouteCosts as RouteCosts,

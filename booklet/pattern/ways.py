@@ -81,6 +81,13 @@ class Pace(Record):
     sitting: float = 90.0  # minutes
 
 
+class HandRoutes(Enum):
+    """What hand threads are laid out for."""
+
+    WHOLE_RUNS = "whole runs"  # no thread takes over a run midway
+    FEWEST_THREADS = "fewest threads"
+
+
 class ShortSeams(Enum):
     """Which seams shorter than `machine from` are sewn by hand."""
 
@@ -101,6 +108,7 @@ class Sewing(Record, kw_only=True):
     costs: TurnCosts = TurnCosts()
     pace: Pace = Pace()
     new_thread: Length = NEW_THREAD.inch  # a way back over sewn seams up to here beats a new thread
+    routes: HandRoutes = HandRoutes.WHOLE_RUNS
     papers: Length | None = None  # what is folded over papers, where patches are basted over them
     route_costs: RouteCosts = RouteCosts()
     foundation: bool = False  # all blocks are sewn on printed paper

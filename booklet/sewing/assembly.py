@@ -166,6 +166,7 @@ class Assembly(Record, kw_only=True):
     batches: tuple[Batch, ...]
     units: Mapping[str, tuple[str, ...]]
     fewest_threads: int = 0  # proven: no route takes fewer
+    parted_threads: int = 0  # as many would do if threads might take over runs midway
     route_cost: float = 0.0  # of all threads, in inches of seam: `RouteCosts`
     route_gap: float = 0.0  # inches that other routes of these steps could save at most; 0: proven
     papers: tuple[PaperSection, ...] = ()  # its sections, where it is sewn on printed paper

@@ -216,6 +216,7 @@ def assembly_of(
         batches=chains,
         units=MappingProxyType(dict(units)),
         fewest_threads=routes.fewest,
+        parted_threads=routes.parted,
         route_cost=routes.cost,
         route_gap=routes.gap,
     )

@@ -102,6 +102,7 @@ set in by: hand
 ends: auto
 thread: 18 in
 new thread: 1 1/2 in
+routes: whole runs
 press: dark
 layers: 8
 costs: {partial: 1, set in by machine: 2, turn: 3 in, through allowance: 1/8 in, loose thread: 3, going back: 1, card: 1/4 in}

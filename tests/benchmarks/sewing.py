@@ -48,8 +48,8 @@ def hand_threads(side: int) -> str:
     routes = hand_routes(drafts, sewn, tiling, hand_sewing())
     took = time.perf_counter() - start
     return (
-        f"{len(tiling.seams):5} seams {len(routes.threads):4} threads (at least {routes.fewest}) "
-        f"{took:6.2f} s"
+        f"{len(tiling.seams):5} seams {len(routes.threads):4} threads (at least {routes.fewest}, "
+        f"{routes.parted} if runs are parted) {took:6.2f} s"
     )
 
 

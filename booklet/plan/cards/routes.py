@@ -372,6 +372,12 @@ def on_one_thread(run: Run, assembly: Assembly) -> bool:
     return run.by is By.HAND and any(_holds(thread.seams, there) for thread in assembly.threads)
 
 
+def _all_whole(assembly: Assembly) -> bool:
+    """Whether no hand run is parted among threads."""
+    runs = (run for step in assembly.steps for run in step.runs if run.by is By.HAND)
+    return all(on_one_thread(run, assembly) for run in runs)
+
+
 def _holds(seams: Sequence[str], run: Iterable[str]) -> bool:
     """Whether the seams of a run follow each other among those of a thread, either way."""
     there = list(run)
@@ -382,7 +388,13 @@ def _holds(seams: Sequence[str], run: Iterable[str]) -> bool:
 def thread_words(assembly: Assembly, units: UnitSystem) -> Iterator[Phrase]:
     """How many hand threads a block takes, and what going back would save."""
     count = len(assembly.threads)
-    if count and not assembly.route_gap:
+    if assembly.parted_threads < count and _all_whole(assembly):
+        yield plural_phrase(
+            "The block takes {n} hand thread; every run lies whole on one of them.",
+            "The block takes {n} hand threads; every run lies whole on one of them.",
+            count,
+        )
+    elif count and not assembly.route_gap:
         yield plural_phrase(
             "The block takes {n} hand thread; no other route costs less.",
             "The block takes {n} hand threads; no other routes cost less.",

@@ -67,7 +67,7 @@ def _proposal(laid_out: LaidOut, block: Block, size: Size, ask: Ask) -> Proposal
     title = f"block `{block.id}`, size `{size.id}`"
     text = order_text(assembly, order, title, own)
     units = laid_out.pattern.units
-    told = (*_threads_told(theirs, units), *ways_told(known, units, size.sewing))
+    told = (*_threads_told(assembly, theirs, units), *ways_told(known, units, size.sewing))
     told = (*told, *_laid_told(tiling, units))
     text += "".join(f"  {line}\n" for line in told)
     return Proposal(
@@ -116,14 +116,28 @@ def _laid_told(tiling: Tiling, units: UnitSystem) -> Iterator[str]:
         )
 
 
-def _threads_told(declared: Assembly | None, units: UnitSystem) -> Iterator[str]:
-    """How many hand threads the order in the pattern takes."""
+def _threads_told(found: Assembly, declared: Assembly | None, units: UnitSystem) -> Iterator[str]:
+    """How many hand threads the order in the pattern takes, and what parting runs would save."""
     if declared is not None and declared.threads:
-        taken = count(len(declared.threads), "hand thread")
-        yield f"which takes {taken}{_gone_back(declared, units)}"
+        yield (
+            f"which takes {count(len(declared.threads), 'hand thread')}{_gone_back(declared, units)}"
+            f"{_if_parted(declared)}"
+        )
+    elif found.parted_threads < len(found.threads):
+        yield f"every run lies whole on one thread{_if_parted(found)}"
 
 
 def _gone_back(assembly: Assembly, units: UnitSystem) -> str:
     """What its threads go back."""
     gone = sum(thread.gone_back for thread in assembly.threads)
     return f" and goes back over {said(gone, units)} of sewn seam" if gone else ""
+
+
+def _if_parted(assembly: Assembly) -> str:
+    """What `routes: fewest threads` would save."""
+    if assembly.parted_threads >= len(assembly.threads):
+        return ""
+    return (
+        f"; {assembly.parted_threads} would do if threads took over runs midway "
+        "(`routes: fewest threads` in `sewing`)"
+    )

@@ -44,7 +44,7 @@ def question_of(
     between = _least(tiling, sewing, factor)
     asked = replace(
         rules(sewing), machine_from=Length(Fraction(between)), thread=UNREAD, press=UNREAD, span=UNREAD,
-        new_thread=UNREAD, route_costs=UNREAD,
+        new_thread=UNREAD, routes=UNREAD, route_costs=UNREAD,
     )  # fmt: skip
     used = {piece.fabric for piece in tiling.pieces}
     cloths = {id: cloth for id, cloth in prints(fabrics).items() if id in used}

@@ -1,8 +1,9 @@
 """Floor 4: hand routes: every run sewn by hand lies whole on one thread, and the routes are the cheapest found.
 
 A thread stays hanging from the unit it sewed, and goes on into a later step that joins this unit to another; it goes back
-over sewn seam where that costs less than a new thread (`along_order.py`). A thread that took over a run midway might save
-one, but that is not how a set-in is taught: only a run that is longer than a thread is parted.
+over sewn seam where that costs less than a new thread (`along_order.py`). A thread that takes over a run midway may save
+one, but is not how a set-in is taught: it is done only where `routes: fewest threads` asks for it (`linking.py`), and
+otherwise reckoned, for the author to know what it saves.
 """
 
 from __future__ import annotations
@@ -15,11 +16,12 @@ from booklet.geometry.tiling import Seam, Tiling
 from booklet.kit.outlines.near import NOISE, WHOLE
 from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record, replace
-from booklet.pattern import By, Sewing
+from booklet.pattern import By, HandRoutes, Sewing
 from booklet.sewing.assembly import SewnSeam, Thread, WayBack
 from booklet.sewing.drafts import Draft
 from booklet.sewing.order.stretches import ends_of
 from booklet.sewing.routes.along_order import rates_of, routed
+from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.hanging import (
     Leg,
     Rates,
@@ -31,6 +33,7 @@ from booklet.sewing.routes.hanging import (
     sewing_order,
 )
 from booklet.sewing.routes.least import fewest_by_length, least_cost
+from booklet.sewing.routes.linking import linked
 from booklet.sewing.routes.trails import Edge, Node, Trail, cut_at
 
 Legs = tuple[Leg, ...]
@@ -38,12 +41,13 @@ Legs = tuple[Leg, ...]
 
 class Routes(Record, kw_only=True):
     """The hand routes of a block in sewing order, each within the thread where a single seam is not longer, and all seams
-    in the order sewn, where it matters which thread comes first. `fewest` is how many threads are needed at least; `cost` what
-    all cost in inches of seam, `gap` what others could save at most."""
+    in the order sewn, where it matters which thread comes first. `fewest` is how many threads are needed at least, `parted` how
+    many would be found if any run may be parted; `cost` what all cost in inches of seam, `gap` what others could save at most."""
 
     threads: tuple[Thread, ...]
     order: tuple[str, ...]
     fewest: int
+    parted: int
     cost: float
     gap: float
 
@@ -53,29 +57,33 @@ def hand_routes(
 ) -> Routes:
     """The hand routes of a block."""
     runs, limit = hand_runs(drafts, sewn, tiling), float(sewing.thread)
-    edges = tuple(edge for run in runs for edge in run.edges)
+    everything = hand_work(runs, drafts, sewn, limit)
     held = tuple(part for t in partial_trails(drafts, tiling) for part in cut_at(t, limit))
     waiting = {edge.id for trail in held for edge in trail.edges}
     free = [run for run in runs if not any(edge.id in waiting for edge in run.edges)]
+    work = hand_work(free, drafts, sewn, limit)
     rates = rates_of(sewing)
+    parted = linked(work)
     state = route_of_order(drafts, free, sewn, tiling, sewing)
     found = [tuple(legs) for legs in legs_of(state).values()] if state else []
     order = tuple(e.id for way in sewing_order(state) for e in way.edges) if state else ()
-    place = {edge.id: k for k, edge in enumerate(edges)}
+    if sewing.routes is HandRoutes.FEWEST_THREADS and rates.new * len(parted) <= _cost(found, rates) + NOISE:  # fmt: skip
+        found, order = [_plain(trail) for trail in parted], ()
+    place = {edge.id: k for k, edge in enumerate(everything.edges)}
     legs = sorted((*found, *map(_plain, held)), key=lambda one: place[_seams(one)[0]])
     cost = _cost(found, rates) + rates.new * len(held)
-    least = least_cost(edges, rates)
+    least = least_cost(everything.edges, rates)
     is_best = state is not None and state.cost <= least + WHOLE
     ending = ends_of(seam for seam in tiling.seams if seam.id in sewn)
     there = {point: tuple(seam.id for seam in seams) for point, seams in ending.items()}
     threads = [_thread(one, there, sewn, tiling) for one in legs]
-    above = _steps_above(drafts)
     return Routes(
-        threads=tuple(_with_end(n, threads, above, sewn, limit) for n in range(len(threads))),
+        threads=tuple(_with_end(n, threads, legs, everything) for n in range(len(threads))),
         order=order,
-        fewest=min(len(threads), fewest_by_length(edges, limit)),
+        fewest=min(len(threads), fewest_by_length(everything.edges, limit)),
+        parted=min(len(threads), len(parted) + len(held)),
         cost=cost,
-        gap=0.0 if is_best or not edges else max(0.0, cost - least),
+        gap=0.0 if is_best or not everything.edges else max(0.0, cost - least),
     )
 
 
@@ -98,8 +106,10 @@ def route_of_order(
 
 
 def jobs_of(run: Trail, tiling: Tiling, sewing: Sewing) -> Iterator[RunJob]:
-    """A run as it is sewn by one thread: whole where it is no longer than that."""
-    for part in cut_at(run, float(sewing.thread)):
+    """A run as it is sewn by one thread: whole where it is no longer than a thread, or seam by seam where it may be
+    parted."""
+    parted = sewing.routes is HandRoutes.FEWEST_THREADS
+    for part in cut_at(run, 0.0 if parted else float(sewing.thread)):
         pieces = frozenset(id for edge in part.edges for id in tiling.seam(edge.id).between)
         yield job_of(part, turns_of(part, tiling), pieces)
 
@@ -181,14 +191,24 @@ def hand_runs(
     return tuple(found)
 
 
-def _steps_above(drafts: Sequence[Draft]) -> Mapping[int, frozenset[int]]:
-    """The steps in which a thread that hangs from a step can go on, by its number: those that take its unit in."""
+def hand_work(
+    runs: Sequence[Trail], drafts: Sequence[Draft], sewn: Mapping[str, SewnSeam], limit: float
+) -> Work:
+    """What there is to sew by hand, in sewing order, and from which step a thread goes on to which."""
     above: dict[int, frozenset[int]] = {}
     taken = {n: draft.n for draft in drafts for n in draft.part_steps if n}
     for draft in reversed(drafts):
         up = taken.get(draft.n)
         above[draft.n] = frozenset() if up is None else above[up] | {up}
-    return above
+    edges = tuple(edge for run in runs for edge in run.edges)
+    pairs = (pair for run in runs for pair in itertools.pairwise(run.edges))
+    return Work(
+        edges=edges,
+        step={edge.id: sewn[edge.id].step for edge in edges},
+        above=above,
+        limit=limit,
+        beside=frozenset(frozenset((one.id, other.id)) for one, other in pairs),
+    )
 
 
 def _thread(
@@ -269,22 +289,15 @@ def _through(
     return found
 
 
-def _with_end(
-    number: int,
-    threads: Sequence[Thread],
-    above: Mapping[int, frozenset[int]],
-    sewn: Mapping[str, SewnSeam],
-    limit: float,
-) -> Thread:
+def _with_end(number: int, threads: Sequence[Thread], legs: Sequence[Legs], work: Work) -> Thread:
     """A thread that knows whether only its length keeps it from going on, and which one goes on for it."""
     thread = threads[number]
-    last = sewn[thread.seams[-1]].step
+    last = legs[number][-1].way.edges[-1]
     for other, there in enumerate(threads):
-        first = sewn[there.seams[0]].step
-        leads = first == last or first in above[last]
-        if other == number or there.points[0] != thread.points[-1] or not leads:
+        first = legs[other][0].way.edges[0]
+        if other == number or there.points[0] != thread.points[-1] or not work.leads(last, first):
             continue
-        if _taken(thread) + _taken(there) > limit + NOISE:
+        if _taken(thread) + _taken(there) > work.limit + NOISE:
             return replace(thread, full=True, then=other + 1)
     return thread
 

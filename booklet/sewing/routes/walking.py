@@ -4,7 +4,8 @@ A join of several parts has a run for each, in the order in which the author nam
 them in another, to go on from one into the next: then that is the order of the step, since its card and its
 picture must not say one thing and the hand routes another. Whatever no thread asks for stays as the author
 has it, and runs by machine keep their places among those by hand.
-A run that is longer than a thread comes as the goes in which it is sewn.
+A run that threads do not sew from one end to the other in one go (only where `routes: fewest threads`
+parts it, or where it is longer than a thread) comes as the goes in which it is sewn.
 """
 
 from __future__ import annotations

@@ -9,6 +9,7 @@ from booklet.kit.measure import Length
 from booklet.pattern import (
     By,
     Ends,
+    HandRoutes,
     Pace,
     PressHabit,
     RouteCosts,
@@ -67,6 +68,13 @@ NEW_THREAD = Key(
     "What a new thread costs, as a length of seam: a hand thread goes back over sewn seam where that costs less; "
     "1 1/2 in or 4 cm where left out (an assumption).",
 )
+ROUTES = Key(
+    "routes",
+    one_of(HandRoutes),
+    "How hand threads are laid out: every run whole on one thread, or the fewest threads, which may take "
+    "over a run midway; `whole runs` where left out.",
+    default="whole runs",
+)
 PRESS = Key(
     "press", one_of(PressHabit), "How seams are pressed where a step says nothing.", default="auto"
 )
@@ -106,9 +114,8 @@ SITTING = Key(
 SEWING = Table(
     "sewing",
     "The rules of sewing.",
-    (BY, PAPER_ALLOWANCE, FOUNDATION_MARGIN, MACHINE_FROM, SET_IN_BY, ENDS, THREAD, NEW_THREAD, PRESS, LAYERS, COSTS, MACHINE_SPEED,
+    (BY, PAPER_ALLOWANCE, FOUNDATION_MARGIN, MACHINE_FROM, SET_IN_BY, ENDS, THREAD, NEW_THREAD, ROUTES, PRESS, LAYERS, COSTS, MACHINE_SPEED,
      HAND_SPEED, HANDLING, SITTING),
-    gone=(("routes", "take it out: every run lies whole on one thread; a larger `new thread` makes threads fewer"),),
 )  # fmt: skip
 ENDLESS = Length.of(MOST_INCHES)
 """No seam is so long: all are sewn by hand."""
@@ -191,6 +198,7 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
         route_costs=_route_costs(costs),
         pace=_pace(fields),
         new_thread=fields.get(NEW_THREAD, trade.NEW_THREAD.said_in(units)),
+        routes=fields.get(ROUTES, HandRoutes.WHOLE_RUNS),
         papers=allowance if papers else None,
         foundation=foundation,
         foundation_margin=fields.get(FOUNDATION_MARGIN, trade.FOUNDATION_MARGIN.said_in(units)),

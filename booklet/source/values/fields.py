@@ -34,7 +34,6 @@ class Table(Record):
     name: str
     doc: str
     keys: tuple[Key[Any], ...]
-    gone: tuple[tuple[str, str], ...] = ()  # keys of earlier versions, and what to write now
 
     def names(self) -> tuple[str, ...]:
         """The names of the keys, in the order of the table."""
@@ -63,9 +62,7 @@ class Fields:
 
     def _unknown(self, key: Text, table: Table) -> None:
         shown = shortened(key.value)
-        hint = dict(table.gone).get(shown) or did_you_mean(
-            ELSEWHERE.get(shown, shown), table.names()
-        )
+        hint = did_you_mean(ELSEWHERE.get(shown, shown), table.names())
         if key.value[:1].isdigit():
             hint = "write decimals with a point, and put a text with a comma or colon in quotes"
         for noun, names in self.reading.names.items():
