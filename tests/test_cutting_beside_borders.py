@@ -1,5 +1,5 @@
 """Binding beside borders that are cut along the selvedge, only where that makes no more joins than strips across; and both
-beside a narrow panel of the back."""
+beside a narrow panel of the back, as a sleeve and long sashes are."""
 
 import pytest
 
@@ -103,3 +103,62 @@ def test_the_binding_comes_from_beside_the_panel_of_the_back(tmp_path):
     back, cloth = of_wide(tmp_path, blocks="7 x 9", width=108, direction="one-way", borders="")
     assert (float(cloth.length), back.turned) == (98.5, False)
     assert {use.name: use.pieces for use in cloth.strips[0].uses} == {"backing": 1, "binding": 4}
+
+
+LONG = """\
+title: Wall
+units: inch
+sizes: {{wall: {{title: Wall, unit: 9 in, blocks: {blocks}}}}}
+fabrics:
+  a: {{colour: red}}
+  w: {{colour: grey, width: {width} in, direction: {direction}}}
+blocks:
+  plain: {{grid: [[a]]}}
+quilt:
+  arrange: [[plain]]
+  {part}
+  backing: {{extra: {extra} in, fabric: w}}
+  binding: {{width: 2 1/2 in, fabric: a}}
+"""
+
+
+def of_long(folder, **words):
+    (folder / "pattern.yaml").write_text(LONG.format(**words), encoding="utf-8")
+    plan = compiler.check(folder).value.cuts["wall"]
+    (cloth,) = (cloth for cloth in plan.fabrics if cloth.fabric == "w")
+    along = {
+        use.name: use.pieces for strip in cloth.strips if strip.lengthwise for use in strip.uses
+    }
+    return float(cloth.length), cloth.buy.yards_text, along, plan
+
+
+@pytest.mark.parametrize(
+    ("direction", "inches", "yards", "along", "joined"),
+    [
+        ("any", 102.5, "2 7/8", {"backing last width": 1, "sleeve": 1}, 0),
+        ("one-way", 155.5, "4 3/8", {}, 1),
+    ],
+)
+def test_a_sleeve_comes_from_beside_the_last_panel_of_the_back(
+    tmp_path, direction, inches, yards, along, joined
+):
+    """45 x 63 in, its back 51 x 69 lies in two widths of 40 in: the last covers 69 - (40 - 1/2) = 29 1/2, which leaves
+    10 1/2 in, 51 long, for the sleeve of 8 1/2 x 47: 2 x 51 + 1/2 = 102 1/2 in. In two strips across it took 17 in more,
+    119 1/2 in, 3 3/8 yd. Of a print with an up the back stands, 2 x 69 in, and the sleeve would lie on its side
+    beside its last width: it stays across, 138 + 17 + 1/2 = 155 1/2 in."""
+    words = {"blocks": "5 x 7", "width": 40, "extra": 3, "part": "sleeve: {fabric: w}"}
+    found = of_long(tmp_path, direction=direction, **words)
+    assert found[:3] == (inches, yards, along)
+    assert len(found[3].joins) == joined
+
+
+def test_long_sashes_come_from_beside_the_panel_of_the_back(tmp_path):
+    """5 x 9 + 4 = 49 by 6 x 9 + 5 = 59 in, its back 51 x 61 of 60 in wide cloth leaves 9 in: the five long sashes of 1 1/2 in
+    take 7 1/2 of them, and 24 short ones of 9 1/2 in come from four strips across: 61 + 4 x 1 1/2 + 1/2 = 67 1/2 in. With the
+    long ones across, 49 1/2 in of the 60, it was 61 + 5 x 1 1/2 + 1/2 = 69 in, 2 yd, the short ones beside the back."""
+    part = "sashing: {width: 1 in, fabric: w}"
+    inches, yards, along, _ = of_long(
+        tmp_path, blocks="5 x 6", width=60, extra=1, direction="any", part=part
+    )
+    assert (inches, yards) == (67.5, "1 7/8")
+    assert along["long sash"] == 5

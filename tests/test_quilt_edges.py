@@ -35,10 +35,12 @@ def test_the_sleeve_is_a_part_that_is_cut_with_the_rest():
 
 
 def test_a_narrow_cloth_gives_the_sleeve_in_joined_strips(tmp_path: Path):
+    """Of another cloth than the back, beside whose panels it would be cut in one piece."""
     text = (FOLDER / "pattern.yaml").read_text("utf-8").replace("blocks: 4 x 4", "blocks: 12 x 4")
+    text = text.replace("sleeve: {fabric: sand}", "sleeve: {fabric: ink}")
     (tmp_path / "pattern.yaml").write_text(text, "utf-8")
     size = make_plan(check(tmp_path).value).sizes[0]
-    cloth = next(c for c in size.cutting.fabrics if c.fabric == "sand")
+    cloth = next(c for c in size.cutting.fabrics if c.fabric == "ink")
     used = [
         (strip.count, str(strip.width))
         for strip in cloth.strips

@@ -32,7 +32,11 @@ from booklet.cutting.units.unit_candidates import Candidate
 from booklet.cutting.units.unit_wishes import unkept_wishes
 from booklet.cutting.work.folded_pairs import pairs_of
 from booklet.cutting.work.gather import Gathered, back_alone, gather, pieces_of, with_grain
-from booklet.cutting.work.lengthwise import binding_may_lie_beside, may_be_lengthwise
+from booklet.cutting.work.lengthwise import (
+    binding_may_lie_beside,
+    may_be_lengthwise,
+    parts_may_lie_beside,
+)
 from booklet.cutting.work.long_work import with_short_strips
 from booklet.cutting.work.workbench import CuttingWay
 from booklet.geometry.tiling import LaidOut
@@ -149,12 +153,12 @@ class _Worked(Record):
     joins: int
 
     @property
-    def cost(self) -> tuple[Fraction, int, bool, bool, bool, int]:
-        """What is bought; of equal amounts the back of fewest seams, borders and binding across the cloth, and pairs from
-        folded cloth."""
+    def cost(self) -> tuple[Fraction, int, bool, bool, bool, bool, int]:
+        """What is bought; of equal amounts the back of fewest seams, borders, binding and other long parts across the cloth,
+        and pairs from folded cloth."""
         buy, way = self.plan.buy, self.way
         bought = buy.metres if self.job.fabric.sold.metric else buy.yards
-        return bought, self.joins, way.lengthwise, way.beside, not way.folded, way.back
+        return bought, self.joins, way.lengthwise, way.beside, way.parts, not way.folded, way.back
 
 
 def _worked(
@@ -194,11 +198,17 @@ def _other_ways(quilt: SizedQuilt, gathered: Gathered) -> list[tuple[CuttingWay,
             _either(fabric in folded),
             range(len(quilt.backs)) if is_back else (0,),
             _either(is_back and binding_may_lie_beside(quilt)),
+            _either(is_back and parts_may_lie_beside(quilt)),
             _either(fabric in short),
         )
-        for along, fold, way_of_back, beside, ends in choices:
+        for along, fold, way_of_back, beside, parts, ends in choices:
             way = CuttingWay(
-                lengthwise=along, folded=fold, back=way_of_back, beside=beside, ends=ends
+                lengthwise=along,
+                folded=fold,
+                back=way_of_back,
+                beside=beside,
+                parts=parts,
+                ends=ends,
             )
             found.setdefault(way, set()).add(fabric)
     found.pop(CuttingWay(), None)  # the plain one

@@ -1,10 +1,11 @@
-"""Floor 7: borders cut along the selvedge. They have no joins; the cloth beside them serves for the rest."""
+"""Floor 7: borders and other long parts cut along the selvedge. They have no joins; the cloth beside them serves for the rest."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 
 from booklet.crafts.method import LENGTHWISE
+from booklet.crafts.rotary.marks import by_of
 from booklet.cutting.cloth.jobs import Job, LaidStrip
 from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import PANELS, Placed
@@ -19,15 +20,17 @@ from booklet.quilt.sized import Part, SizedQuilt
 
 
 def lengthwise_parts(bench: Workbench) -> list[Part]:
-    """The sides of borders cut along the selvedge: those asked for, those that may be where that is tried,
-    and those of a print with an up that stand. Cloth sold ready cut is too short."""
+    """The parts cut along the selvedge: sides of borders that are asked for, those and other long parts that may be where
+    that is tried, and sides of a print with an up that stand. Cloth sold ready cut is too short."""
     return [part for part in bench.quilt.parts if _is_lengthwise(bench, part)]
 
 
 def _is_lengthwise(bench: Workbench, part: Part) -> bool:
     job, wish = bench.jobs.get(part.fabric), wish_of(bench.quilt, part)
-    if job is None or wish is None or stock_of(job.fabric) or min(part.cut) > job.fabric.width:
+    if job is None or not part.long or stock_of(job.fabric) or min(part.cut) > job.fabric.width:
         return False
+    if wish is None:
+        return bench.ways[part.fabric].parts
     tried = bench.ways[part.fabric].lengthwise
     if job.fabric.direction is not Direction.ANY:
         tried = stands(part)
@@ -49,6 +52,22 @@ def may_be_lengthwise(quilt: SizedQuilt) -> set[str]:
     }
 
 
+def parts_may_lie_beside(quilt: SizedQuilt) -> bool:
+    """Whether long parts other than borders, as a sleeve or long sashes, may be cut beside the panels of a back of the same
+    cloth."""
+    back = quilt.backing
+    cloth = quilt.size.fabrics.get(back.fabric) if back is not None else None
+    return (
+        cloth is not None
+        and cloth.direction is Direction.ANY
+        and stock_of(cloth) is None
+        and any(
+            part.long and part.fabric == cloth.id and wish_of(quilt, part) is None
+            for part in quilt.parts
+        )
+    )
+
+
 def binding_may_lie_beside(quilt: SizedQuilt) -> bool:
     """Whether strips of the binding, for one quilt, may be cut beside the panels of a back of the same cloth."""
     binding, back = quilt.binding, quilt.backing
@@ -64,7 +83,7 @@ def binding_may_lie_beside(quilt: SizedQuilt) -> bool:
 
 
 def add_lengthwise(bench: Workbench, parts: Iterable[Part]) -> None:
-    """Lengths of cloth with border strips side by side along the selvedge, the longest first."""
+    """Lengths of cloth with long parts side by side along the selvedge, the longest first."""
     by_fabric: dict[str, list[Part]] = {}
     for part in parts:
         by_fabric.setdefault(part.fabric, []).append(part)
@@ -80,7 +99,8 @@ def add_lengthwise(bench: Workbench, parts: Iterable[Part]) -> None:
             width, long = min(part.cut), max(part.cut)
             job.area += part.count * float(width) * float(long)
             patch = strip_patch(part.name, part.title, job, width, long, part.count, sum_of(part))
-            job.patches.append(replace(patch, method=LENGTHWISE))
+            by = by_of(part.cut, bench.ruler.step)
+            job.patches.append(replace(patch, method=LENGTHWISE, by=by))
 
 
 def beside_bands(
@@ -140,7 +160,7 @@ def _with(band: LaidStrip, name: str, width: Length, long: Length) -> LaidStrip:
 
 
 def _beside_panels(job: Job, each: Iterable[Part]) -> list[Part]:
-    """Border strips laid beside the panels of the back, each beside the first that has room; what is left of them."""
+    """Strips laid beside the panels of the back, each beside the first that has room; what is left of them."""
     rest = []
     for part in each:
         width, long = min(part.cut), max(part.cut)
@@ -155,7 +175,7 @@ def _beside_panels(job: Job, each: Iterable[Part]) -> list[Part]:
 
 
 def _lengths(job: Job, parts: list[Part]) -> list[LaidStrip]:
-    """The lengths of cloth, each as long as its longest border strip, filled across first fit: those for which there is no
+    """The lengths of cloth, each as long as its longest strip, filled across first fit: those for which there is no
     room beside the back."""
     each = [part for part in parts for _ in range(part.count)]
     each.sort(key=lambda part: (-max(part.cut).inches, -min(part.cut).inches))
@@ -175,7 +195,7 @@ def _across(row: list[Part]) -> Length:
 
 
 def _laid(row: list[Part]) -> LaidStrip:
-    """One length of cloth with its border strips side by side."""
+    """One length of cloth with its strips side by side."""
     placed, x = [], ZERO
     for part in row:
         width, long = min(part.cut), max(part.cut)

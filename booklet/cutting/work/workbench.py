@@ -26,13 +26,14 @@ _BORDER = re.compile(r"border (\d+)")
 
 class CuttingWay(Record, kw_only=True):
     """How a cloth is cut where there is a choice: borders along the selvedge, pairs from folded cloth, the back in which of
-    its ways (`SizedQuilt.backs`), the binding beside its panels, the short strips of a border together with the ends of its
-    long ones."""
+    its ways (`SizedQuilt.backs`), beside its panels the binding, and other long parts (a sleeve, long sashes), the short
+    strips of a border together with the ends of its long ones."""
 
     lengthwise: bool = False
     folded: bool = False
     back: int = 0
     beside: bool = False
+    parts: bool = False
     ends: bool = False
 
 
