@@ -53,17 +53,59 @@ def test_a_bed_needs_a_mattress():
 
 def test_the_hint_counts_the_sashing_round_the_outside(tmp_path):
     """A full mattress of 54 x 75 with 12 in wants 78 x 87. Blocks of 10 in in sashes of 2 in, outside too: 5 x 10 + 6 x 2 =
-    62 and 8 in on either side are 78; 6 x 10 + 7 x 2 = 74 and 8 in are 90. What the hint says is what is then made."""
+    62 and 8 in on either side are 78; 6 x 10 + 7 x 2 = 74 and 6 1/2 in are 87. What the hint says is what is then made."""
     sashed = TEXT.replace(
         "arrange: [[stone]]",
         "arrange: [[stone]], sashing: {width: 2 in, fabric: sand, outside: yes}",
     )
     small = sashed.replace("blocks: 9 x 10", "blocks: 2 x 2")
     (fault,) = checked(tmp_path, "{mattress: full}", small).diagnostics
-    assert fault.hint == "`blocks: 5 x 6` and a border of 8 in, in a straight set make 78 x 90 in"
+    written = "sides: 8 in, top and bottom: 6 1/2 in"
+    assert fault.hint == (
+        f"`blocks: 5 x 6` and a border of `{written}`, in a straight set make 78 x 87 in"
+    )
     taken = sashed.replace("blocks: 9 x 10", "blocks: 5 x 6").replace(
-        "outside: yes}", "outside: yes}, borders: [{width: 8 in, fabric: ink}]"
+        "outside: yes}", f"outside: yes}}, borders: [{{{written}, fabric: ink}}]"
     )
     found = checked(tmp_path, "{mattress: full}", taken)
     assert found.diagnostics == ()
-    assert [float(x) for x in found.value.quilts["queen"].finished] == [78, 90]
+    assert [float(x) for x in found.value.quilts["queen"].finished] == [78, 87]
+
+
+def test_the_hint_gives_the_border_two_widths_where_that_comes_nearer(tmp_path):
+    """A queen mattress of 60 x 80 with 14 in wants 88 x 94. With one border of 4 in, 8 x 9 blocks of 10 in are 88 x 98; with
+    4 in at the sides and 2 in at top and bottom they are 80 + 8 = 88 by 90 + 4 = 94, just right."""
+    small = TEXT.replace("blocks: 9 x 10", "blocks: 2 x 2")
+    (fault,) = checked(tmp_path, "{mattress: queen, drop: 14 in}", small).diagnostics
+    assert fault.hint == (
+        "`blocks: 8 x 9` and a border of `sides: 4 in, top and bottom: 2 in`, in a straight set make 88 x 94 in"
+    )
+    border = "arrange: [[stone]], borders: [{sides: 4 in, top and bottom: 2 in, fabric: ink}]"
+    taken = small.replace("blocks: 2 x 2", "blocks: 8 x 9").replace("arrange: [[stone]]", border)
+    found = checked(tmp_path, "{mattress: queen, drop: 14 in}", taken)
+    assert found.diagnostics == ()
+    assert [float(x) for x in found.value.quilts["queen"].finished] == [88, 94]
+
+
+@pytest.mark.parametrize(
+    ("sashing", "count", "sides", "ends", "made"),
+    [
+        # 6 x 10 x √2 = 84.85: + 2 x 2 = 88.85, + 2 x 5 = 94.85
+        ("", "6 x 6", "2", "5", "88.853 x 94.853"),
+        # (10 + 1) x √2 = 15.56: 5 of them are 77.78, + 2 x 5 1/2 = 88.78; 6 are 93.34, + 2 x 1/2 = 94.34
+        (", sashing: {width: 1 in, fabric: ink, cornerstones: sand}", "5 x 6", "5 1/2", "1/2", "88.782 x 94.338"),
+    ],
+)  # fmt: skip
+def test_the_hint_stays_on_point(tmp_path, sashing, count, sides, ends, made):
+    """A block on point takes up its diagonal, side x √2, its sashing with it; 88 x 94 in is wanted."""
+    own = f"arrange: [[stone]], set: on point, setting fabric: sand{sashing}"
+    small = TEXT.replace("blocks: 9 x 10", "blocks: 2 x 2").replace("arrange: [[stone]]", own)
+    (fault,) = checked(tmp_path, "{mattress: queen, drop: 14 in}", small).diagnostics
+    written = f"sides: {sides} in, top and bottom: {ends} in"
+    assert fault.hint == (
+        f"`blocks: {count}` and a border of `{written}`, set on point make {made} in"
+    )
+    taken = small.replace("blocks: 2 x 2", f"blocks: {count}").replace(
+        own, f"{own}, borders: [{{{written}, fabric: ink}}]"
+    )
+    assert checked(tmp_path, "{mattress: queen, drop: 14 in}", taken).diagnostics == ()

@@ -125,13 +125,18 @@ def propose(
 
 
 def propose_two_widths(
-    target: Size, block: Size, sashing: Length, widest: Length, step: Length
+    target: Size,
+    block: Size,
+    sashing: Length,
+    widest: Length,
+    step: Length,
+    covers: bool = False,
 ) -> BedProposal | None:
     """The straight layout nearest to a size with a border of one width at its sides and of another at top and bottom, each
-    a multiple of `step` up to `widest`; of layouts alike, the widths that differ least, then fewest blocks. None where no
-    border fits."""
+    a multiple of `step` up to `widest`; of layouts alike, the widths that differ least, then fewest blocks. One that
+    `covers` is smaller neither way. None where no border fits."""
     near = [
-        _nearest_ways(whole, side, sashing, widest, step)
+        _nearest_ways(whole, side, sashing, widest, step, covers)
         for whole, side in zip(target, block, strict=True)
     ]
     found = [
@@ -145,14 +150,16 @@ def propose_two_widths(
 
 
 def _nearest_ways(
-    whole: Length, side: Length, sashing: Length, widest: Length, step: Length
+    whole: Length, side: Length, sashing: Length, widest: Length, step: Length, covers: bool
 ) -> list[tuple[int, Length]]:
     """How many blocks lie in one direction, and how wide the border is there, so that they come as near a length as can
-    be."""
+    be; with `covers`, from above."""
     ways = [
-        (_apart(count * side + (count - 1) * sashing + 2 * wide, whole), count, wide)
+        (_apart(made, whole), count, wide)
         for wide in (step * k for k in range(1, int(widest.inches / step.inches) + 1))
         for count in _counts(whole - 2 * wide, side, sashing)
+        for made in [count * side + (count - 1) * sashing + 2 * wide]
+        if made >= whole or not covers
     ]
     least = min((off for off, _, _ in ways), default=ZERO)
     return list(dict.fromkeys((count, wide) for off, count, wide in ways if off == least))

@@ -2,11 +2,21 @@
 
 from __future__ import annotations
 
+import math
+
 from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.measure import ZERO, Length, UnitSystem
 from booklet.kit.words import Digits, Text, phrase
-from booklet.pattern import Bed, Quilt, Size
-from booklet.quilt.beds.bed import Size as Extent, fit, propose, quilt_for
+from booklet.pattern import Bed, Quilt, SetKind, Size
+from booklet.quilt.beds.bed import (
+    BedProposal,
+    Size as Extent,
+    fit,
+    is_nearer,
+    propose,
+    propose_two_widths,
+    quilt_for,
+)
 from booklet.quilt.beds.bed_words import BORDER_STEP, WIDEST_BORDER, BedError, mattress_of
 from booklet.quilt.sized import BedPlan
 from booklet.quilt.sums import MINUS, TIMES, result, say, sum_line
@@ -80,14 +90,34 @@ def _lies(drop: Length, left: Length, units: UnitSystem) -> Text:
 
 
 def _hint(quilt: Quilt | None, wanted: Extent, block: Extent, units: UnitSystem) -> str:
-    """The smallest layout that is as large as wanted, in the sashing of the quilt, which may go round the outside, too."""
+    """The smallest layout that is as large as wanted, in the set of the quilt and its sashing, which may go round the
+    outside, too."""
     sashing = quilt.sashing if quilt else None
     gap = sashing.width if sashing else ZERO
     round_it = 2 * gap if sashing and sashing.outside else ZERO
+    how = "in a straight set"
+    if quilt and quilt.set is SetKind.ON_POINT:
+        # a block and its sashing take up their diagonal, and nothing lies between: the set is as that of larger squares
+        diagonal = Length.of(float(block[0] + gap) * math.sqrt(2))
+        block, gap, round_it, how = (diagonal, diagonal), ZERO, ZERO, "set on point"
     wanted = (wanted[0] - round_it, wanted[1] - round_it)
-    widest, step = WIDEST_BORDER.said_in(units), BORDER_STEP.said_in(units)
-    found = propose(wanted, block, gap, widest, step, covers=True)
-    border = f" and a border of {result(found.border, units)}," if found.border > ZERO else ""
+    found = _covering(wanted, block, gap, units)
     width, height = (side + round_it for side in found.finished)
     made = f"{say(width, units)} x {result(height, units)}"
-    return f"`blocks: {found.across} x {found.down}`{border} in a straight set make {made}"
+    return f"`blocks: {found.across} x {found.down}`{_border(found, units)} {how} make {made}"
+
+
+def _covering(wanted: Extent, block: Extent, gap: Length, units: UnitSystem) -> BedProposal:
+    """The layout that is as large as wanted and no larger than it must be, its border of two widths where that comes nearer."""
+    widest, step = WIDEST_BORDER.said_in(units), BORDER_STEP.said_in(units)
+    one = propose(wanted, block, gap, widest, step, covers=True)
+    two = propose_two_widths(wanted, block, gap, widest, step, covers=True)
+    return two if two is not None and is_nearer(two, one, wanted) else one
+
+
+def _border(found: BedProposal, units: UnitSystem) -> str:
+    """The border of a layout, as it is written where it has two widths."""
+    if found.border != found.ends:
+        sides, ends = result(found.border, units), result(found.ends, units)
+        return f" and a border of `sides: {sides}, top and bottom: {ends}`,"
+    return f" and a border of {result(found.border, units)}," if found.border > ZERO else ""
