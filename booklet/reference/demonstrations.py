@@ -41,7 +41,6 @@ quilt:
   sashing: {width: 1 in, fabric: jamb, cornerstones: sill, outside: yes}
   backing: {fabric: sill}
   sleeve: {fabric: sill}
-  envelope: {fabric: jamb}
 booklet:
   class:
     start: "9:30"
@@ -51,6 +50,7 @@ booklet:
       - {title: Joining, minutes: 60, do: Join two blocks.}
   look: {title colour: "#7a2f4b", ground: "#eef2ea", titles: {notes: My diary}}
 """
+CUSHION = WALL.replace("sleeve: {fabric: sill}", "envelope: {fabric: jamb}")  # one or the other
 FLOWER = """\
 title: Flowers in a lattice
 units: inch
@@ -149,7 +149,7 @@ DRAWN = {
     "backing": (STARTER, "backing"),
     "batting": (STARTER, "layers"),
     "sleeve": (WALL, "sleeve"),
-    "envelope": (WALL, "envelope"),
+    "envelope": (CUSHION, "envelope"),
     "cutting": (STARTER, "cloth water"),
     "booklet": (STARTER, "sketch sheets"),
     "edition": (STARTER, "sketch sheet"),
