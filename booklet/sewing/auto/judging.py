@@ -17,10 +17,9 @@ from booklet.sewing.mosaic.mosaic import mosaic_of
 from booklet.sewing.planner import order_of
 from booklet.sewing.planner.judge import count
 
-WORSE_BY, WORSE_SHARE = (
-    3,
-    1.5,
-)  # new threads, and times as much: routes are clearly longer if both are reached
+# Routes are clearly longer where both are reached; how much each is, is our own choice.
+WORSE_BY = 3  # new threads: in a small block one or two more are soon half as many again
+WORSE_SHARE = 1.5  # times as much: in a large block three more are few among many
 
 
 def longer_routes(
