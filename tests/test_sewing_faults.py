@@ -6,6 +6,7 @@ import pytest
 from builders import sewing_of
 from sewing_blocks import box, codes, finish, grid, outcome, rosette, sew, star, wheel
 
+from booklet.kit.diagnostic import by_cause
 from booklet.pattern import By, Ends
 
 TOP = sew("r1c1", "r1c2", make="top")
@@ -82,6 +83,16 @@ def test_a_seam_cannot_be_left_open_for_a_piece_that_is_elsewhere():
     steps = [sew("r1c1", "r1c2", make="top", leave="r2c3"), sew("top", "r1c3", make="row")]
     steps += [sew("r2c1", "r2c2", "r2c3", make="low"), sew("row", "low")]
     assert codes(grid(3, 2), steps) == ["unsewable-step"]
+
+
+def test_the_finish_of_a_seam_with_a_wrong_leave_follows_from_it():
+    """One slip, one fault: `a3` for `a4`. A finish of another seam is a slip of its own."""
+    wrong = [sew("c", "a1", leave="a3"), sew("c", "a2"), sew("c", "a3"), sew("c", "a4")]
+    (told,) = by_cause(outcome(wheel(), [*wrong, finish("c", "a1")]).diagnostics)
+    assert told.first.code == "unsewable-step"
+    assert [fault.code for fault in told.following] == ["finish-without-leave"]
+    two = by_cause(outcome(wheel(), [*wrong, finish("c", "a2")]).diagnostics)
+    assert [each.first.code for each in two] == ["unsewable-step", "finish-without-leave"]
 
 
 def test_an_unknown_name():

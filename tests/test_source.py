@@ -274,6 +274,38 @@ def test_a_block_that_is_to_be_mirrored_in_its_place_is_told_how():
     assert fault.hint is not None and "a block of its own" in fault.hint
 
 
+@pytest.mark.parametrize(
+    ("entry", "said", "hint"),
+    [
+        ("stoen turned 270", "stoen", "stone turn 270"),
+        ("stone trun 90", "stone trun 90", "stone turn 90"),
+        ("stoen turn 90", "stoen", "stone"),
+        ("stoen", "stoen", "stone"),
+    ],
+)
+def test_a_misspelt_block_that_is_turned_is_asked_after(entry, said, hint):
+    fault = read(GOOD + QUILT.replace("stone turn 90]", f"{entry}]", 1)).diagnostics[0]
+    assert fault.message == f"there is no block `{said}`"
+    assert fault.hint == f"did you mean `{hint}`?"
+
+
+def test_a_number_after_a_name_need_not_be_a_turn():
+    """`ston row 2` is near to `stone row 2`, and 2 degrees are no quarter turn."""
+    named = GOOD.replace("  stone:", "  stone row 2:")
+    fault = read(named + "quilt: {arrange: [[ston row 2]]}\n").diagnostics[0]
+    assert fault.hint == "did you mean `stone row 2`?"
+
+
+def test_what_is_said_for_a_language_is_not_asked_after_where_one_is_misspelt():
+    """Of `[en, de, it]` the slip is `it`; without it `fr` has units, but nothing is made in it."""
+    edition = "{pages: [cover], language: LANGUAGES, units: {fr: cm}}"
+    text = GOOD + f"booklet: {{editions: {{x: {edition}}}}}\n"
+    told = [d.code for d in read(text.replace("LANGUAGES", "[en, de, it]")).diagnostics]
+    assert told == ["wrong-kind"]
+    told = [d.code for d in read(text.replace("LANGUAGES", "[en, de]")).diagnostics]
+    assert told == ["unknown-name"]
+
+
 def test_the_quilt():
     quilt = the_size(GOOD + QUILT).quilt
     assert quilt is not None and quilt.set is SetKind.ON_POINT

@@ -126,6 +126,12 @@ def _in_words(name: str) -> str:
     return f"{_NUMBERS[figure]} {rest}" if space and figure in _NUMBERS else name
 
 
+def nearest(name: str, known: Iterable[str]) -> str | None:
+    """The known name that is nearest to one; None if none is near."""
+    near = get_close_matches(_in_words(name), list(known), n=1, cutoff=0.6)
+    return near[0] if near else None
+
+
 def did_you_mean(name: str, known: Iterable[str]) -> str | None:
     """A hint naming the nearest known name, or those that have it as one of their words, or listing the known names;
     None if there are none."""
@@ -136,8 +142,8 @@ def did_you_mean(name: str, known: Iterable[str]) -> str | None:
     if len(longer) > 1:
         *first, last = (f"`{n}`" for n in longer[:8])
         return f"did you mean {', '.join(first)} or {last}?"
-    near = get_close_matches(_in_words(name), names, n=1, cutoff=0.6)
-    if near:
-        return f"did you mean `{near[0]}`?"
+    near = nearest(name, names)
+    if near is not None:
+        return f"did you mean `{near}`?"
     shown = ", ".join(f"`{n}`" for n in names[:12])
     return f"known here: {shown}" + (" and more" if len(names) > 12 else "")

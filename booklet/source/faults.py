@@ -55,9 +55,11 @@ class Faults:
         for d in diagnostics:
             self.add(d.code, d.message, d.span, d.hint, d.cause, d.follows)
 
-    def unknown_name(self, noun: str, name: str, known: Iterable[str], span: Span) -> None:
+    def unknown_name(
+        self, noun: str, name: str, known: Iterable[str], span: Span, hint: str | None = None
+    ) -> None:
         """Note a name that stands for nothing; wherever it stands, the cause is one."""
-        hint = near(name, known) or f"give the pattern a {noun} of that name first"
+        hint = hint or near(name, known) or f"give the pattern a {noun} of that name first"
         message = f"there is no {noun} `{name}`"
         self.add("unknown-name", message, span, hint, cause=message)
 

@@ -38,6 +38,9 @@ class Joiner:
         self.causes: dict[
             str, str
         ] = {}  # parts of faulty steps, and units not made -> the fault's cause
+        self.unopened: list[
+            tuple[tuple[str, str], str]
+        ] = []  # between which pieces a seam is closed that was to stay open, and the fault's cause
 
     def take(self, declared: DeclaredStep) -> None:
         """Sew one declared step."""
@@ -182,6 +185,9 @@ class Joiner:
                 "name in `leave` the piece that lies at the end where the seam stays open",
             )
             self._fault(declared, fault, *declared.join)
+            cause = self.faults[-1].cause or ""
+            closed = [self.tiling.seam(id).between for stretch in now for id in stretch.seams]
+            self.unopened += [(between, cause) for between in closed]
             return now
         last = self.tiling.seam(turned.seams[-1])
         gap = OpenSeam(
@@ -196,14 +202,18 @@ class Joiner:
 
     def _finish(self, declared: DeclaredStep) -> None:
         """Close the partial seam between two parts."""
-        gap = next((gap for gap in self.table.open if self._is_between(gap, declared)), None)
+        gap = next((gap for gap in self.table.open if self._lies(gap.seam.between, declared)), None)
         if gap is None:
             fault = faults.nothing_to_finish(
                 self.tiling.block,
                 declared,
                 [(gap.seam.between, gap.leave) for gap in self.table.open],
             )
-            self._fault(declared, fault, *declared.join)
+            causes = [cause for between, cause in self.unopened if self._lies(between, declared)]
+            if causes:
+                self.faults.append(replace(fault, cause=causes[0], follows=True))
+            else:
+                self._fault(declared, fault, *declared.join)
             return
         self.table.open.remove(gap)
         n = len(self.drafts) + 1
@@ -229,10 +239,10 @@ class Joiner:
             )
         )
 
-    def _is_between(self, gap: OpenSeam, declared: DeclaredStep) -> bool:
-        """Whether an open seam lies between the two parts a finish names."""
+    def _lies(self, between: tuple[str, str], declared: DeclaredStep) -> bool:
+        """Whether a seam between two pieces lies between the two parts a finish names."""
         sides = [self.table.known.get(name, frozenset()) for name in declared.join]
-        one, other = gap.seam.between
+        one, other = between
         return len(sides) == 2 and (
             (one in sides[0] and other in sides[1]) or (one in sides[1] and other in sides[0])
         )

@@ -358,8 +358,10 @@ def _voices(fields: Fields, own: Voice) -> tuple[Voice, ...]:
     units, address = fields.get(ED_UNITS) or (), fields.get(ED_ADDRESS) or ()
     made = languages or (own.language,)
     _refuse_twice(made, fields)
-    for key, said in ((ED_UNITS, units), (ED_ADDRESS, address)):
-        _refuse_others(key, [language for language, _ in said], made, fields)
+    misspelt = fields.has(ED_LANGUAGE) and not languages  # it is not known which are made
+    if not misspelt:
+        for key, said in ((ED_UNITS, units), (ED_ADDRESS, address)):
+            _refuse_others(key, [language for language, _ in said], made, fields)
     if not (languages or units or address):
         return ()
     return tuple(_voice(language, own, units, address) for language in dict.fromkeys(made))

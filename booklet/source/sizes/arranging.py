@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 
-from booklet.kit.bounds import MOST_ARRANGED
+from booklet.kit.bounds import MOST_ARRANGED, MOST_COMPARED
+from booklet.kit.diagnostic import nearest
 from booklet.pattern import Setting
 from booklet.source.tree.node import List, Node, Text, shortened
 from booklet.source.values.fields import Fields, Key
@@ -19,6 +20,7 @@ ARRANGE = Key(
     "a block of its own, with its pieces from right to left.",
 )
 _MIRRORED = re.compile(r"(.*\S)\s+(?:flip|flipped|mirror|mirrored|reversed)(?:\s+turn\s.*)?")
+_TURNED = re.compile(r"(.*\S)\s+[^\W\d]+\s+([+-]?[0-9]{1,6})(?:\s*°)?")
 _SETTING = re.compile(r"(.*\S)\s+turn\s+([+-]?[0-9]{1,6})(?:\s*°)?")
 
 
@@ -72,10 +74,24 @@ def _setting(node: Node, reading: Reading) -> Setting | None:
         reading.faults.add("unknown-name", message, node.span, hint)
         return None
     if name not in blocks:
-        reading.faults.unknown_name("block", shortened(name), blocks, node.span)
+        lost, meant = _meant(name, tuple(blocks))
+        reading.faults.unknown_name("block", shortened(lost), blocks, node.span, meant)
         return None
     if turn % 90:
         message = f"block `{name}` cannot be turned by `{turn}` degrees in its place"
         reading.faults.add("bad-number", message, node.span, "turn it by 90, 180 or 270")
         return None
     return Setting(name, turn % 360, node.span)
+
+
+def _meant(written: str, blocks: tuple[str, ...]) -> tuple[str, str | None]:
+    """What is no block in an entry that ends in a word and quarter turns, and the hint that asks after what was meant by
+    it; the whole entry and None where no block is near."""
+    match = _TURNED.fullmatch(written[:MOST_COMPARED])
+    if match is None or int(match[2]) % 90:
+        return written, None
+    own, turn = match.groups()
+    near = own if own in blocks else nearest(own, blocks[:MOST_COMPARED])
+    if near is None:
+        return written, None
+    return written if near == own else own, f"did you mean `{near} turn {turn}`?"
