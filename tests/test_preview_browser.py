@@ -19,8 +19,9 @@ def browser():
 
 
 @contextmanager
-def previewed(browser, folder, wrote=0):
-    """The page of a preview of a folder, and the frame of its booklet; so often it was asked to write."""
+def previewed(browser, folder, wrote=0, at="", sound=True):
+    """The page of a preview of a folder, opened `at` a line, and the frame of its booklet, which a `sound` pattern has; so
+    often it was asked to write."""
     served = subprocess.Popen(
         [sys.executable, "-m", "booklet", "preview", str(folder), "--no-open"],
         stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True,
@@ -30,8 +31,9 @@ def previewed(browser, folder, wrote=0):
     page.on("pageerror", lambda fault: wrong.append(str(fault)))
     page.on("console", lambda said: wrong.append(said.text) if said.type == "error" else None)
     try:
-        page.goto(served.stdout.readline().strip())
-        page.locator("html[data-page]").wait_for(state="attached", timeout=60_000)
+        page.goto(served.stdout.readline().strip() + at)
+        there = "html[data-page]" if sound else "html[data-look]"
+        page.locator(there).wait_for(state="attached", timeout=60_000)
         yield page, page.frame_locator("#sheet")
         # scripts of the tests that try to run in the booklet's frame are kept out as anybody's are
         assert [said for said in wrong if not said.startswith("Blocked script execution")] == []
@@ -159,3 +161,89 @@ def test_a_colourway_and_a_layout_are_chosen(browser, tmp_path):
         assert page.locator("#layout").input_value() == "short"
         page.select_option("#colourway", "")
         sheet.get_by_role("rowheader", name="Ink").first.wait_for()
+
+
+def test_an_address_with_a_line_shows_it_as_the_page_opens(browser, tmp_path):
+    folder = tmp_path / "four"
+    shutil.copytree(PATTERNS / "four_patch", folder)
+    lines = (folder / "pattern.yaml").read_text("utf-8").splitlines()
+    line = next(n for n, text in enumerate(lines, 1) if "id: b," in text)
+    with previewed(browser, folder, at=f"#L{line}") as (page, sheet):
+        assert page.locator("#lines li.here a").inner_text() == str(line)
+        assert page.locator("#place").inner_text() == f"pattern.yaml:{line}:1"
+        shown = sheet.locator(".shown").first
+        assert shown.get_attribute("data-of").startswith("piece/four/b ")
+
+
+def test_the_source_beside_the_page_is_what_stands_in_the_file_named(browser, tmp_path):
+    folder = tmp_path / "four"
+    shutil.copytree(PATTERNS / "four_patch", folder)
+    source = folder / "pattern.yaml"
+    (folder / "hello.md").write_text("# Hello\n\nOne line of mine.\n", "utf-8")
+    save(
+        folder, "title: Four", "booklet: {editions: {one: {pages: [cover, hello.md]}}}\ntitle: Four"
+    )
+    text = source.read_text("utf-8")
+    with previewed(browser, folder) as (page, _):
+        beside = page.locator("#lines")
+        page.select_option("#file", "hello.md")
+        assert beside.locator("code").first.inner_text() == "# Hello"
+        (folder / "hello.md").unlink()  # the pattern is what it was
+        page.locator("body.stale").wait_for(timeout=60_000)
+        assert page.locator("#file").input_value() == "pattern.yaml"
+        assert beside.locator("code").all_inner_texts() == text.split("\n")
+        # what cannot be read has no lines, and none of those before is taken for its own
+        source.write_bytes(text.replace("title: Four", "title: Vör").encode("latin-1"))
+        fault = page.locator("#fault-list li", has_text="is not written in UTF-8")
+        fault.wait_for(timeout=60_000)
+        assert beside.locator("li").count() == 0
+        fault.locator("a").first.click()
+        place = fault.locator("a").first.inner_text()
+        assert place != "pattern.yaml:1:1"
+        assert page.locator("#place").inner_text() == place
+        assert page.locator(".lines .here").count() == 0
+
+
+def test_in_print_too_it_is_said_that_the_page_is_of_before(browser, tmp_path):
+    folder = tmp_path / "four"
+    shutil.copytree(PATTERNS / "four_patch", folder)
+    with previewed(browser, folder) as (page, _):
+        page.select_option("#medium", "a4")
+        page.locator("#print iframe").wait_for(state="attached", timeout=120_000)
+        assert not page.locator("#old").is_visible()
+        save(folder, "at: [1.5, 1.5]", "at: [1.25, 1.5]")
+        page.locator("body.stale").wait_for(timeout=60_000)
+        for medium in ("a4", "", "letter"):
+            page.select_option("#medium", medium)
+            assert page.locator("#old").is_visible()
+
+
+def test_the_faults_keep_the_place_of_the_keyboard_and_what_was_opened(browser, tmp_path):
+    folder = tmp_path / "four"
+    shutil.copytree(PATTERNS / "four_patch", folder)
+    save(folder, "at: [1.5, 1.5]", "at: [1.25, 1.5]")
+    with previewed(browser, folder, sound=False) as (page, _):
+        link = page.locator("#fault-list a").first
+        link.wait_for()
+        page.locator("#to-help").focus()
+        for _ in range(3):  # past the booklet's frame, which is empty still
+            page.keyboard.press("Tab")
+            if page.evaluate("document.activeElement.closest('#fault-list') !== null"):
+                break
+        reached = "document.activeElement.textContent"
+        assert page.evaluate(reached) == link.inner_text()
+        look = page.get_attribute("html", "data-look")
+        save(folder, "at: [1.25, 1.5]", "at: [1.125, 1.5]")
+        page.locator(f"html:not([data-look='{look}'])").wait_for(state="attached", timeout=60_000)
+        assert page.evaluate(reached) == page.locator("#fault-list a").first.inner_text()
+        # one that says what it said is left as it is
+        page.locator("#fault-list li").first.evaluate("e => { e.dataset.kept = 'yes'; }")
+        look = page.get_attribute("html", "data-look")
+        save(folder, "title: Four Patch", "title: Four Patches")
+        page.locator(f"html:not([data-look='{look}'])").wait_for(state="attached", timeout=60_000)
+        assert page.locator("#fault-list li").first.get_attribute("data-kept") == "yes"
+        assert page.evaluate(reached) == page.locator("#fault-list a").first.inner_text()
+        # when none is left, it is where that is said
+        save(folder, "at: [1.125, 1.5]", "at: [1.5, 1.5]")
+        page.locator("body:not(.stale)").wait_for(timeout=60_000)
+        assert page.evaluate(reached) == "No faults found"

@@ -70,9 +70,12 @@ function put(page) {
   places = page.places;
   frame.hidden = chosen.medium !== "";
   by("empty").hidden = true;
+  older();
   keep(doc, anchor);
   listChoices(page);
+  const first = !document.documentElement.dataset.page;
   document.documentElement.dataset.page = String(page.number);
+  if (first) follow();
 }
 
 /** Put parts in place that are ready before the rest of their page. @param {Pick<Page, "parts" | "pieces">} ready */
@@ -223,7 +226,7 @@ function textLine(file, target) {
 function go(file, line, column = 1) {
   showFile(file);
   for (const old of document.querySelectorAll(".lines .here")) old.classList.remove("here");
-  const at = lineAt(line);
+  const at = fileShown() === file ? lineAt(line) : null; // of a file that cannot be read there is none
   at?.classList.add("here");
   at?.scrollIntoView({ block: "center" });
   by("place").textContent = `${file}:${line}:${column}`;
@@ -233,12 +236,15 @@ function go(file, line, column = 1) {
 const lineAt = (number) => /** @type {HTMLElement | null} */ (by("lines").children[number - 1] ?? null);
 const fileShown = () => /** @type {HTMLSelectElement} */ (by("file")).value;
 
-/** Go where the address says: `#L31`, or `#text/welcome.md/L3`. */
+/** The address of a line. @param {string} file @param {number} line */
+const addressOf = (file, line) => `#${file === "pattern.yaml" ? "" : `${encodeURIComponent(file)}/`}L${line}`;
+
+/** Go where the address says: `#L31`, `#L31:7` with a column, or `#text/welcome.md/L3`. */
 function follow() {
-  const asked = /^#(?:(.+)\/)?L(\d+)$/.exec(decodeURIComponent(location.hash));
+  const asked = /^#(?:(.+)\/)?L(\d+)(?::(\d+))?$/.exec(decodeURIComponent(location.hash));
   if (!asked) return;
   const [file, line] = [asked[1] ?? "pattern.yaml", Number(asked[2])];
-  go(file, line);
+  go(file, line, Number(asked[3] ?? 1));
   const near = Object.values(places).filter((p) => p[0] === file && p[1] <= line).reduce((most, p) => Math.max(most, p[1]), 0);
   const keys = Object.keys(places).filter((key) => places[key][0] === file && places[key][1] === near);
   const doc = frame.contentDocument;
@@ -271,17 +277,50 @@ function named(name, words, css = "") {
 function tell(look) {
   files = Object.fromEntries(look.names.map((name) => [name, look.files[name] ?? files[name] ?? ""]));
   faults = look.faults;
-  const old = !look.sound;
-  document.body.classList.toggle("stale", old);
-  by("old").hidden = !old || frame.hidden;
-  if (old) by("empty").textContent = "The booklet will stand here as soon as there are no errors.";
+  document.body.classList.toggle("stale", !look.sound);
+  older();
+  if (!look.sound) by("empty").textContent = "The booklet will stand here as soon as there are no errors.";
   const errors = faults.filter((fault) => fault.severity === "error").length;
   by("faults-title").textContent = look.trouble || (faults.length ? counted(errors, faults.length - errors) : "No faults found");
   by("faults").classList.toggle("none", !faults.length);
-  by("fault-list").replaceChildren(...faults.map(told));
-  listFiles(look.names, look.names.some((name) => name in look.files));
+  listFaults();
+  listFiles(look.names);
+  const first = !document.documentElement.dataset.look;
   document.documentElement.dataset.look = String(look.number);
+  if (first) follow();
   document.dispatchEvent(new Event("looked"));
+}
+
+/** Say so where what is shown is of an earlier state, on the web page or in print. */
+function older() {
+  by("old").hidden = !document.body.classList.contains("stale") || !by("empty").hidden;
+}
+
+/** The faults as they are listed, each by what it says. @type {Map<string, HTMLElement>} */
+let listed = new Map();
+
+/** List the faults; one that says what it said stays as it is, opened or not. */
+function listFaults() {
+  const made = new Map();
+  for (const fault of faults) {
+    const said = JSON.stringify(fault);
+    made.set(said, listed.get(said) ?? told(fault));
+  }
+  listed = made;
+  exchange(by("fault-list"), [...made.values()], by("faults-title"));
+}
+
+/** Put other children into an element. The keyboard stays with what it was at, or goes to what stands in its place, or,
+    where nothing does, to another element. @param {HTMLElement} home @param {Element[]} made @param {HTMLElement | SVGElement | null} [otherwise] */
+function exchange(home, made, otherwise = null) {
+  const reached = () => /** @type {HTMLElement[]} */ ([...home.querySelectorAll("a[href], button, input, summary")]);
+  const at = /** @type {HTMLElement} */ (document.activeElement);
+  const place = reached().indexOf(at), seen = at?.matches(":focus-visible");
+  home.replaceChildren(...made);
+  if (place < 0) return;
+  const now = reached();
+  if (now.length) (home.contains(at) ? at : now[Math.min(place, now.length - 1)]).focus({ preventScroll: true });
+  else if (seen) otherwise?.focus();
 }
 
 /** "2 errors and 1 warning". @param {number} errors @param {number} warnings */
@@ -295,7 +334,7 @@ function told(fault) {
   const item = el("li", "", fault.severity);
   const where = el("p", "", "where");
   const link = /** @type {HTMLAnchorElement} */ (el("a", `${fault.file}:${fault.line}:${fault.column}`));
-  link.href = fault.file === "pattern.yaml" ? `#L${fault.line}` : `#${encodeURIComponent(fault.file)}/L${fault.line}`;
+  link.href = `${addressOf(fault.file, fault.line)}:${fault.column}`;
   link.addEventListener("click", () => go(fault.file, fault.line, fault.column));
   const rule = /** @type {HTMLAnchorElement} */ (el("a", `[${fault.code}]`, "code"));
   rule.href = `help#rules-${fault.code}`;
@@ -323,15 +362,15 @@ function told(fault) {
 /** A message as a sentence. @param {string} words */
 const sentence = (words) => words.charAt(0).toUpperCase() + words.slice(1) + (/[.?!]$/.test(words) ? "" : ".");
 
-/** List the files of the source; show the one shown before. @param {string[]} names @param {boolean} changed */
-function listFiles(names, changed) {
+/** List the files of the source; show the one shown before. @param {string[]} names */
+function listFiles(names) {
   const select = /** @type {HTMLSelectElement} */ (by("file"));
   const shown = names.includes(select.value) ? select.value : names[0] ?? "";
   if (select.options.length !== names.length || names.some((name, n) => select.options[n].value !== name)) {
     select.replaceChildren(...names.map((name) => new Option(name, name)));
   }
   select.value = shown;
-  if (changed) showLines();
+  showLines();
   markFaults();
 }
 
@@ -348,10 +387,10 @@ function showFile(file) {
 function showLines() {
   const file = fileShown();
   const list = by("lines");
-  const lines = (files[file] ?? "").split(/\r\n|\r|\n/);
+  const lines = file in files ? files[file].split(/\r\n|\r|\n/) : [];
   lines.forEach((text, n) => {
     const old = list.children[n];
-    const href = file === "pattern.yaml" ? `#L${n + 1}` : `#${encodeURIComponent(file)}/L${n + 1}`;
+    const href = addressOf(file, n + 1);
     if (old) {
       const code = /** @type {HTMLElement} */ (old.lastElementChild);
       if (code.textContent !== text) code.textContent = text;
@@ -414,7 +453,7 @@ function listen() {
   on("idle", () => status("up to date"));
   on("look", tell);
   on("part", putEarly);
-  on("page", (page) => { put(page); by("old").hidden = !document.body.classList.contains("stale"); if (chosen.medium) renew(); });
+  on("page", (page) => { put(page); if (chosen.medium) renew(); });
   listening.onerror = () => status("the preview has ended; start it again with booklet preview");
   listening.onopen = () => status("up to date");
 }
@@ -446,7 +485,6 @@ function medium() {
   laying?.close();
   by("print").hidden = chosen.medium === "";
   frame.hidden = chosen.medium !== "" || !frame.contentDocument?.querySelector("main");
-  by("old").hidden = frame.hidden || !document.body.classList.contains("stale");
   if (chosen.medium) layOut();
 }
 
