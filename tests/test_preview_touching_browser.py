@@ -197,6 +197,41 @@ def test_three_diamonds_are_sewn_by_the_keyboard_alone(browser, tmp_path):
         assert not [d for d in check(folder).diagnostics if d.is_error]
 
 
+def test_the_keyboard_is_never_left_nowhere(browser, tmp_path):
+    folder = copied("cloths_in_ring", tmp_path)
+    before = written(folder)
+
+    def by_keyboard(id):
+        page.locator(id).focus()
+        assert page.evaluate("document.activeElement.matches(':focus-visible')")
+        return press(page, "Enter")
+
+    at = "document.activeElement.dataset.pieces?.split(' ')"
+    with previewed(browser, folder, wrote=2) as (page, _):
+        opened(page)
+        piece(page, "b1").focus()
+        press(page, "Enter")
+        by_keyboard("#down")  # which then cannot be pressed again
+        assert page.locator("#down").is_disabled()
+        assert "b1" in page.evaluate(at)
+        by_keyboard("#on")
+        assert "b1" in page.evaluate(at)
+        by_keyboard("#back")
+        assert page.evaluate("document.activeElement.id") == "back"  # more can be taken back
+        by_keyboard("#anew")
+        assert "b1" in page.evaluate(at)
+        answered(page, lambda: page.check("input[name=touch][value=cloth]"))
+        piece(page, "b1").focus()
+        press(page, "Enter")
+        page.locator("#cloths input[value=slate]").focus()
+        page.keyboard.press(" ")
+        saved(page, folder, lambda: by_keyboard("#write-cloth"), before)
+        assert page.evaluate(at) == ["b1"]  # where another cloth can be chosen
+        saved(page, folder, lambda: by_keyboard("#undo"), written(folder))
+        assert written(folder) == before
+        assert page.evaluate(at) == ["b1"]
+
+
 def test_a_cloth_is_chosen_by_touching(browser, tmp_path):
     folder = copied("cloths_in_ring", tmp_path)
     source = folder / "pattern.yaml"

@@ -106,7 +106,7 @@ function draw(drawn, block) {
     return label;
   });
   const chosenCloth = cloth();
-  by("cloths").replaceChildren(...cloths);
+  exchange(by("cloths"), cloths);
   const same = by("cloths").querySelector(`input[value="${CSS.escape(chosenCloth)}"]`);
   if (same) /** @type {HTMLInputElement} */ (same).checked = true;
 }
@@ -123,8 +123,11 @@ function lay(told) {
   const held = table.mode === "order" ? told.hand : told.piece ? [told.piece] : [];
   const groups = units.map((unit) => touchable(unit, pieces, held, new Set(table.mode === "order" ? told.near : [])));
   svg.replaceChildren(...groups, seams(told, drawn), marks(told, held, pieces));
-  if (focused) (svg.querySelector(`[data-pieces~="${CSS.escape(slug(table.at))}"]`) ?? groups[0])?.focus();
+  if (focused) here()?.focus();
 }
+
+/** What lies where the keyboard was last, or the first of what lies there. @returns {SVGGElement | null} */
+const here = () => by("pieces").querySelector(`[data-pieces~="${CSS.escape(slug(table.at))}"]`) ?? by("pieces").querySelector("[data-unit]");
 
 /** A name without blanks, for a list of names. @param {string} name */
 const slug = (name) => encodeURIComponent(name);
@@ -265,8 +268,8 @@ function show(told) {
   button("written", Boolean(table.drawn?.declared));
   button("write-order", told.whole && told.steps.length > 0);
   leaving(told);
-  by("closing").replaceChildren(...told.open.filter((gap) => gap.ready).map(closing));
-  by("made").replaceChildren(...told.made.map(step));
+  exchange(by("closing"), told.open.filter((gap) => gap.ready).map(closing), here());
+  exchange(by("made"), told.made.map(step), here());
   by("sums").textContent = told.sums.words;
   by("as-written").textContent = told.source.map((line) => `- ${line}`).join("\n");
   by("as-written-box").hidden = !told.source.length;
@@ -276,7 +279,16 @@ function show(told) {
 }
 
 /** Let a button be pressed, or not. @param {string} id @param {boolean} may */
-const button = (id, may) => { /** @type {HTMLButtonElement} */ (by(id)).disabled = !may; };
+function button(id, may) {
+  if (!may) leave(by(id));
+  /** @type {HTMLButtonElement} */ (by(id)).disabled = !may;
+}
+
+/** Take the keyboard from something that can no more be used, to the pieces: where it cannot be it would be nowhere.
+    @param {HTMLElement} gone */
+function leave(gone) {
+  if (gone.contains(document.activeElement) && document.activeElement?.matches(":focus-visible")) here()?.focus();
+}
 
 /** For what the seam in hand may be left open. @param {Answer} told */
 function leaving(told) {
@@ -319,13 +331,14 @@ let scopesNow = [];
 /** Which pieces a cloth may be chosen for. @param {Answer} told */
 function choosing(told) {
   scopesNow = told.scopes ?? [];
-  by("scopes").replaceChildren(...scopesNow.map((scope, n) => {
+  exchange(by("scopes"), scopesNow.map((scope, n) => {
     const label = el("label");
     const input = Object.assign(document.createElement("input"), { type: "radio", name: "scope", value: String(n), checked: n === 0 });
     input.addEventListener("change", scoped);
     label.append(input, scope.words);
     return label;
-  }));
+  }), here());
+  if (!scopesNow.length) leave(by("choosing"));
   by("choosing").hidden = !scopesNow.length;
   scoped();
 }
