@@ -145,3 +145,23 @@ def test_patches_come_from_beside_a_small_back():
     assert sizes["cot"] == [32, 38, 38, 32]
     # 6 x 9 + 8 = 62, 8 x 9 + 8 = 80: 80 across, 62 along, and 28 in of the width beside it
     assert sizes["wide"] == [62, 80, 80, 62]
+
+
+@pytest.mark.parametrize(
+    ("wide", "high", "widths", "length"),
+    [
+        # standing 2 x 118 = 236 in, 6 5/8 yd; lying 3 x 76 = 228 in, 6 3/8 yd: a quarter of a yard is not worth a seam
+        (76, 118, 2, 236),
+        # standing 2 x 118 = 236 in, 6 5/8 yd; lying 3 x 60 = 180 in, 5 yd: a yard and a half is
+        (60, 118, 3, 180),
+    ],
+)
+def test_a_further_seam_of_the_back_spares_half_a_yard(wide, high, widths, length, tmp_path):
+    text = back_text(wide, high, 40, "in").replace(
+        "fabrics: {", "fabrics: {sand: {name: Sand, colour: '#ffffff'}, "
+    )
+    found = cut_text(
+        tmp_path, text.replace("patch: half, fabric: ink", "patch: half, fabric: sand")
+    )
+    back = found.value.quilts["lap"].backing
+    assert (back.widths, float(back.length)) == (widths, length)

@@ -181,13 +181,14 @@ def test_what_is_chosen_and_ticked_in_one_chapter_is_so_in_all(browser, files, t
         page.locator("input.tick:visible").first.check()
         expect(page.locator("table:visible").first).to_contain_text("cm")
         rows = page.locator("table:visible").first.inner_text()
+        cuts = page.locator("main input.tick:visible").count()
         ready(page, host.home + "piecing.html")
         assert page.evaluate("({...document.documentElement.dataset}).s") == "2"
         page.locator(".counter:visible button").nth(1).click()
         ready(page, host.home + "glossary.html")  # where nothing is ticked
         page.click("#bar summary:has-text('Done so far')")
         said = page.locator("#progress").inner_text()
-        assert "Cuts: 1 of 10" in said  # 7 rows of the dark cloth and 3 of the light
+        assert cuts > 5 and f"Cuts: 1 of {cuts}" in said  # the rows of the chapter before
         assert "Steps: 0 of 2" in said
         assert "1 of 12 made" in said
         page.go_back()  # a page that the browser has kept knows what was ticked meanwhile

@@ -41,8 +41,10 @@ from booklet.cutting.work.long_work import with_short_strips
 from booklet.cutting.work.workbench import CuttingWay
 from booklet.geometry.tiling import LaidOut
 from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
+from booklet.kit.measure import INCHES_PER_METRE, INCHES_PER_YARD
 from booklet.kit.records import Record, grown, replace
 from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
+from booklet.kit.trade import JOIN_WORTH
 from booklet.pattern.reads import plain
 from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.sewing.assembly import Assembled, alone
@@ -145,7 +147,8 @@ def cut_cloths(
 
 
 class _Worked(Record):
-    """A job, its plan, the way it was gathered, and how many seams the back has where it is cut from that cloth."""
+    """A job, its plan, the way it was gathered, and how many seams the backs have that are cut from that
+    cloth."""
 
     job: Job
     plan: FabricPlan
@@ -154,11 +157,22 @@ class _Worked(Record):
 
     @property
     def cost(self) -> tuple[Fraction, int, bool, bool, bool, bool, int]:
-        """What is bought; of equal amounts the back of fewest seams, borders, binding and other long parts across the cloth,
-        and pairs from folded cloth."""
+        """What is bought, and what a seam of the back is worth for each it has; of equal amounts the back of fewest seams,
+        borders, binding and other long parts across the cloth, and pairs from folded cloth."""
         buy, way = self.plan.buy, self.way
-        bought = buy.metres if self.job.fabric.sold.metric else buy.yards
-        return bought, self.joins, way.lengthwise, way.beside, way.parts, not way.folded, way.back
+        if self.job.fabric.sold.metric:
+            bought, seam = buy.metres, JOIN_WORTH.cm.inches / INCHES_PER_METRE
+        else:
+            bought, seam = buy.yards, JOIN_WORTH.inch.inches / INCHES_PER_YARD
+        return (
+            bought + self.joins * seam,
+            self.joins,
+            way.lengthwise,
+            way.beside,
+            way.parts,
+            not way.folded,
+            way.back,
+        )
 
 
 def _worked(
@@ -167,7 +181,7 @@ def _worked(
     way, backs = way or CuttingWay(), quilt.backs
     is_back = bool(backs) and backs[0].fabric == job.fabric.id
     plan = ask(plan_cloth, job, ruler.units, ruler.planned)
-    return _Worked(job, plan, way, backs[way.back].joins if is_back else 0)
+    return _Worked(job, plan, way, backs[way.back].joins * quilt.size.kits if is_back else 0)
 
 
 def _back(quilt: SizedQuilt, best: Mapping[str, _Worked]) -> BackingPlan | None:
