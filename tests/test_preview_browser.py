@@ -218,6 +218,30 @@ def test_in_print_too_it_is_said_that_the_page_is_of_before(browser, tmp_path):
             assert page.locator("#old").is_visible()
 
 
+def test_pages_in_print_that_are_as_they_were_stay(browser, tmp_path):
+    folder = tmp_path / "four"
+    shutil.copytree(PATTERNS / "four_patch", folder)
+    with previewed(browser, folder) as (page, _):
+
+        def done(does):
+            """Do what has the pages asked for anew, and wait until they are there."""
+            before = page.get_attribute("html", "data-printed")
+            does()
+            later = f"html[data-printed]:not([data-printed='{before}'])"
+            page.locator(later).wait_for(state="attached", timeout=60_000)
+
+        done(lambda: page.select_option("#medium", "a4"))
+        shown = page.locator("#print iframe")
+        shown.evaluate("e => { e.dataset.kept = 'yes'; }")
+        done(lambda: save(folder, "at: [1.5, 1.5]", "at: [1.25, 1.5]"))
+        page.locator("body.stale").wait_for(timeout=60_000)
+        done(lambda: save(folder, "at: [1.25, 1.5]", "at: [1.5, 1.5]"))
+        page.locator("body:not(.stale)").wait_for(timeout=60_000)
+        assert shown.get_attribute("data-kept") == "yes"
+        save(folder, "title: Four Patch", "title: Four Patches")
+        page.locator("#print iframe:not([data-kept])").wait_for(state="attached", timeout=120_000)
+
+
 def test_the_faults_keep_the_place_of_the_keyboard_and_what_was_opened(browser, tmp_path):
     folder = tmp_path / "four"
     shutil.copytree(PATTERNS / "four_patch", folder)

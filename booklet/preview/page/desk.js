@@ -484,13 +484,18 @@ let laying = null;
 function medium() {
   laying?.close();
   by("print").hidden = chosen.medium === "";
+  printed()?.remove();
   frame.hidden = chosen.medium !== "" || !frame.contentDocument?.querySelector("main");
   if (chosen.medium) layOut();
 }
 
-/** Lay the booklet out, saying how far it is. */
+/** How often pages were laid out. */
+let times = 0;
+/** The pages in print that are shown. */
+const printed = () => by("print").querySelector("iframe");
+
+/** Lay the booklet out, saying how far it is; pages that are as they were stay, and stand where they stood. */
 function layOut() {
-  by("print").querySelector("iframe")?.remove();
   const asked = query();
   asked.set("paper", chosen.medium);
   laying = new EventSource(`printing?${asked}`);
@@ -498,16 +503,18 @@ function layOut() {
   /** @param {string} words */
   const say = (words) => { by("printing").textContent = words; };
   say("asking for the pages");
-  source.addEventListener("stage", (event) => say(JSON.parse(event.data).words + " …"));
-  source.addEventListener("stop", (event) => { source.close(); say(sentence(JSON.parse(event.data).words)); });
+  source.addEventListener("drawing", (event) => say(JSON.parse(event.data).words + " …"));
+  source.addEventListener("stage", (event) => { printed()?.remove(); say(JSON.parse(event.data).words + " …"); });
+  source.addEventListener("stop", (event) => { source.close(); printed()?.remove(); say(sentence(JSON.parse(event.data).words)); });
   source.addEventListener("done", (event) => {
     source.close();
-    const shown = document.createElement("iframe");
-    shown.title = "The booklet in print";
-    shown.src = `printed/${JSON.parse(event.data).number}.pdf`;
-    by("print").prepend(shown);
+    document.documentElement.dataset.printed = String(++times);
+    const src = `printed/${JSON.parse(event.data).number}.pdf`;
+    if (printed()?.getAttribute("src") === src) return;
+    printed()?.remove();
+    by("print").prepend(Object.assign(document.createElement("iframe"), { title: "The booklet in print", src }));
   });
-  source.onerror = () => { source.close(); say("The preview has ended."); };
+  source.onerror = () => { source.close(); printed()?.remove(); say("The preview has ended; start it again with booklet preview."); };
 }
 
 /** The pattern has changed: the pages in print are of before. */

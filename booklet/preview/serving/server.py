@@ -196,7 +196,7 @@ class Preview:
 
     async def _laid_out(self, choice: Choice, paper: Paper) -> AsyncIterator[str]:
         """The events of a booklet that is laid out for a paper."""
-        yield _event("stage", {"words": "drawing the pictures"})
+        yield _event("drawing", {"words": "drawing the pictures"})
         document = await self.hand.do(self.bench.print_page, choice, paper)
         if document is None:
             yield _event("stop", {"words": "there is no sound pattern to lay out yet"})
