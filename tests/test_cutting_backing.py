@@ -165,3 +165,26 @@ def test_a_further_seam_of_the_back_spares_half_a_yard(wide, high, widths, lengt
     )
     back = found.value.quilts["lap"].backing
     assert (back.widths, float(back.length)) == (widths, length)
+
+
+@pytest.mark.parametrize("wide", [28, 18])
+@pytest.mark.parametrize("units", ["inch", "cm"])
+def test_a_back_from_fat_quarters_is_made_in_a_way_that_lies_on_them(wide, units, tmp_path):
+    """28 x 9 in with 4 in all round is 36 x 17, 18 x 9 is 26 x 17. Two panels of 17 in side by side (2 x 21 - 1/2 = 41 1/2)
+    are two fat quarters of 18 x 21 in; one panel, 36 or 26 in long, lies on none."""
+    found = cut_text(
+        tmp_path,
+        f"""
+title: Runner
+units: {units}
+allowance: 1/4 in
+sizes: {{run: {{unit: 1 in, blocks: 1 x 1}}}}
+fabrics: {{ink: {{colour: navy}}, sand: {{colour: silver, kind: fat quarter}}}}
+blocks: {{plain: {{grid: [[ink]], columns: [{wide}], rows: [9]}}}}
+quilt: {{arrange: [[plain]], backing: {{extra: 4 in, fabric: sand}}}}
+""",
+    )
+    assert not [fault for fault in found.diagnostics if fault.is_error]
+    (cloth,) = (cloth for cloth in found.value.cuts["run"].fabrics if cloth.fabric == "sand")
+    back = found.value.quilts["run"].backing
+    assert (cloth.buy.count, back.widths, back.turned) == (2, 2, False)

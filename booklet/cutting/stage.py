@@ -157,15 +157,16 @@ class _Worked(Record):
 
     @property
     def cost(self) -> tuple[Fraction, int, bool, bool, bool, bool, int]:
-        """What is bought, and what a seam of the back is worth for each it has; of equal amounts the back of fewest seams,
-        borders, binding and other long parts across the cloth, and pairs from folded cloth."""
-        buy, way = self.plan.buy, self.way
-        if self.job.fabric.sold.metric:
-            bought, seam = buy.metres, JOIN_WORTH.cm.inches / INCHES_PER_METRE
+        """What is bought, in inches of cloth, and what a seam of the back is worth for each it has; of equal amounts the back
+        of fewest seams, borders, binding and other long parts across the cloth, and pairs from folded cloth."""
+        buy, way, metric = self.plan.buy, self.way, self.job.fabric.sold.metric
+        if buy.count is not None:
+            bought = self.plan.length.inches  # of cloth sold ready cut: as long as its pieces
         else:
-            bought, seam = buy.yards, JOIN_WORTH.inch.inches / INCHES_PER_YARD
+            bought = buy.metres * INCHES_PER_METRE if metric else buy.yards * INCHES_PER_YARD
+        seam = JOIN_WORTH.cm if metric else JOIN_WORTH.inch
         return (
-            bought + self.joins * seam,
+            bought + self.joins * seam.inches,
             self.joins,
             way.lengthwise,
             way.beside,

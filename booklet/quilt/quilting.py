@@ -125,13 +125,18 @@ def _finish(size: Size, quilt: Quilt, made: Set, pattern: Pattern) -> SizedQuilt
 def _backs(
     size: Size, finished: tuple[Length, Length], backing: Backing, pattern: Pattern
 ) -> tuple[BackingPlan, ...]:
-    """The ways to make the back of a finished top; a print with a top keeps it up."""
+    """The ways to make the back of a finished top; a print with a top keeps it up. Of cloth that is sold ready cut those
+    that lie on its pieces; where none does, the first, of which cutting tells so."""
     cloth = size.fabrics.get(backing.fabric)
     upright = cloth is not None and cloth.direction is not Direction.ANY
     usable = cloth_width(size, backing.fabric)
-    return plan_backing(
+    ways = plan_backing(
         finished, backing, usable, pattern.units, upright, pattern.allowance, size.kits
     )
+    if cloth is None or cloth.piece is None:
+        return ways
+    along = cloth.piece[1]
+    return tuple(way for way in ways if way.highest <= along) or ways[:1]
 
 
 def _lies_double(made: SizedQuilt, size: Size, units: UnitSystem) -> Iterator[Diagnostic]:

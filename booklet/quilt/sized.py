@@ -114,6 +114,12 @@ class BackingPlan(Record, kw_only=True):
         """How many seams it has: between its widths, and in the last one."""
         return self.widths - 1 + max(0, self.strips - 1)
 
+    @property
+    def highest(self) -> Length:
+        """How far the longest of its pieces goes along the cloth."""
+        along = self.panel[1] if self.panel is not None else self.size[1]
+        return max(along, self.last) if self.strips and self.last is not None else along
+
 
 class BedPlan(Record, kw_only=True):
     """How a quilt lies on a mattress: the size wanted, the drop as made, what is left to tuck in."""
