@@ -413,10 +413,14 @@ booklet:
   editions:
     teacher: {pages: [kits, kit-list]}
 """
+UPRIGHT = RUNNERS.replace("extra: 2 in, fabric: milk", "extra: 2 in, fabric: sail").replace(
+    "fabrics:\n",
+    'fabrics:\n  sail: {name: Sail, colour: "#cde", width: 42 in, direction: one-way}\n',
+)
 
 
 def test_short_ends_of_several_kits_come_from_one_strip():
-    plan = compiler.plan(checked(RUNNERS))
+    plan = compiler.plan(checked(UPRIGHT))
     kits = plan.kits_of("runner")
     strips = {
         (cloth.fabric, use.name, strip.width): (strip.count, use.pieces)
@@ -428,17 +432,22 @@ def test_short_ends_of_several_kits_come_from_one_strip():
     # 3 x 39 1/2 = 118 1/2, so the fourth must give 19 1/2 and its join, 22 in: one of them from each strip;
     # 7 x 4 strips
     assert strips["lime", "binding", Length.of("2 1/2")] == (28, 28)
-    # back 52 by 20 in: 42 + 10 1/2 - 1/2 = 52; four of the narrow last widths lie in 42 in, so seven take 2 lengths
-    assert strips["milk", "backing last width", Length.of(20)] == (9, 7)
-    assert strips["milk", "backing", Length.of(20)] == (
-        9,
-        7,
-    )  # and 7 whole widths in the same row of the list
+    # back 52 by 20 in of a print with an up: 42 + 10 1/2 - 1/2 = 52; four of the narrow last widths lie in 42 in, so seven
+    # take 2 lengths, and there are 7 whole widths in the same row of the list
+    assert strips["sail", "backing last width", Length.of(20)] == (9, 7)
+    assert strips["sail", "backing", Length.of(20)] == (9, 7)
     # four blocks: 40 by 16 in, 122 in: the fourth strip must give 3 1/2 and its join, 6 in: all seven from one strip of
     # 42 in, 7 x 3 + 1 = 22 in all
     shorter = compiler.plan(checked(RUNNERS.replace("5 x 1", "4 x 1"))).kits_of("runner")
     lime = next(cloth for cloth in shorter.cutting.fabrics if cloth.fabric == "lime")
     assert (lime.strips[0].count, lime.strips[0].uses[0].pieces) == (22, 28)
+
+
+def test_seven_backs_have_no_seam_each_for_less_cloth_than_seven_seams_are_worth():
+    """Lying, 20 in across the cloth, a back of 52 by 20 in has no seam, and two lie in 42 in: 4 x 52 = 208 in. Standing it
+    has one, and seven take 7 x 20 and 2 x 20 = 180 in: 28 in less, not 7 x 18."""
+    back = compiler.plan(checked(RUNNERS)).kits_of("runner").quilt.backing
+    assert (back.widths, back.turned) == (1, True)
 
 
 def test_a_bag_holds_the_lengths_of_a_border_that_are_to_be_joined():
