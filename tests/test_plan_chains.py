@@ -181,7 +181,7 @@ def test_rows_of_one_chain_stand_two_by_two_where_there_is_room():
 
 
 def test_letters_of_a_chain_lie_clear_of_its_seam(tmp_path, monkeypatch):
-    """Strips of 1/2 in joined to one across their ends: under the needle the seam runs along the first strip, whose letter
+    """Strips of 0.6 in joined to one across their ends: under the needle the seam runs along the first strip, whose letter
     lay half under it. No plate comes nearer than half a seam, 1/2 mm."""
     from booklet.drawing.ink import svg
     from booklet.drawing.lettering.labels import plate_radius

@@ -40,7 +40,6 @@ from booklet.pattern import (
     Edition,
     Imprint,
     Instalment,
-    Lesson,
     Pattern,
     Session,
     Voice,
@@ -131,7 +130,7 @@ SESSION: FactKind[Session] = record(
     maybe("start", TEXT, lambda session: _clock(session.start)),
 )
 CLASS: FactKind[Plan] = record(
-    maybe("start", TEXT, lambda plan: _start(plan.pattern.booklet.lesson)),
+    maybe("start", TEXT, lambda plan: _clock(plan.pattern.booklet.lesson.start)),
     maybe("sessions", several(SESSION), lambda plan: plan.pattern.booklet.lesson.sessions or None),
     maybe("students", COUNT, lambda plan: plan.pattern.booklet.lesson.students),
     maybe("spare_kits", COUNT, lambda plan: _spares(plan)),
@@ -219,11 +218,6 @@ FACTS: FactKind[Plan] = record(
 
 def _has_class(plan: Plan) -> bool:
     return bool(plan.student or plan.kits or plan.pattern.booklet.lesson.sessions)
-
-
-def _start(lesson: Lesson) -> str | None:
-    """When the class begins, by the clock: "9:30"."""
-    return _clock(lesson.start)
 
 
 def _clock(minute: int | None) -> str | None:

@@ -109,8 +109,8 @@ def beside_bands(
     """How many strips along the selvedge, and how long, make up a length: beside lengthwise borders, with `panels` beside
     those of the back too; they are added there.
 
-    Each join takes `loss`, and one more closes the ring. None, and nothing added, where there is no room, or more than
-    `most` were needed: short borders leave short strips, and each is one more join.
+    Each join between them takes `loss`. None, and nothing added, where there is no room, or more than `most` were needed:
+    short borders leave short strips, and each is one more join.
     """
     for at, band in _bands(job):
         if not (band.lengthwise or panels) or band.height <= loss:

@@ -1,4 +1,4 @@
-"""Floor 10: the parts of a step: outlines of units, and which way they stand apart."""
+"""Floor 10: the parts of a step, and which way they stand apart."""
 
 from __future__ import annotations
 

@@ -100,7 +100,7 @@ def back_ways(
 ) -> tuple[BackPanels, ...]:
     """All ways to make a back that are worth a look, that of least cloth first, of two alike the one with fewer joins,
     then upright seams. A last panel is joined from strips across the cloth where each join it has more than whole
-    panels would spares at least `worth` of cloth; never with `upright`, for the print would lie on its side there."""
+    panels would spares more than `worth` of cloth; never with `upright`, for the print would lie on its side there."""
     whole = layouts(size, usable, seam, upright)
     plain = best_layout(size, usable, seam, upright, backs)
     least = plain.length_of(backs, usable, seam)
