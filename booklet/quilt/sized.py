@@ -14,6 +14,7 @@ from booklet.kit.records import Record
 from booklet.kit.words import Text
 from booklet.pattern import Corners, Fold, Size
 from booklet.pressing.pressing import PressedPattern
+from booklet.quilt.finishing.panels import back_joins
 
 
 class PlacedBlock(Record, kw_only=True):
@@ -111,8 +112,8 @@ class BackingPlan(Record, kw_only=True):
 
     @property
     def joins(self) -> int:
-        """How many seams it has: between its widths, and in the last one."""
-        return self.widths - 1 + max(0, self.strips - 1)
+        """How many seams it has."""
+        return back_joins(self.widths, self.strips)
 
     @property
     def highest(self) -> Length:

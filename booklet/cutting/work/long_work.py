@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
@@ -17,7 +16,7 @@ from booklet.cutting.faults import too_narrow_to_join
 from booklet.cutting.work.lengthwise import beside_bands
 from booklet.cutting.work.long_parts import Segment, joined_strips
 from booklet.cutting.work.part_work import stands, sum_of
-from booklet.cutting.work.workbench import Workbench, strip_patch
+from booklet.cutting.work.workbench import Workbench, border_number, strip_patch
 from booklet.kit.measure import Length
 from booklet.kit.outlines.plane import rectangle
 from booklet.kit.records import replace
@@ -25,8 +24,6 @@ from booklet.kit.trade import BINDING_END, LEAST_STRETCH
 from booklet.kit.words import in_units, listing, phrase
 from booklet.pattern import Direction
 from booklet.quilt.sized import BackingPlan, BindingPlan, Part, SizedQuilt
-
-_BORDER = re.compile(r"border \d+ ")
 
 
 def add_backing(bench: Workbench, shared: bool) -> None:
@@ -155,7 +152,7 @@ def _is_joined(bench: Workbench, part: Part) -> bool:
 
 def long_beside(quilt: SizedQuilt, part: Part) -> list[Part]:
     """The other strips of the border of a part that are as wide."""
-    border = _BORDER.match(part.name)
+    border = border_number(part.name)
     return [
         other
         for other in quilt.parts
@@ -164,7 +161,7 @@ def long_beside(quilt: SizedQuilt, part: Part) -> list[Part]:
         and other.long
         and other.name != part.name
         and other.fabric == part.fabric
-        and other.name.startswith(border.group())
+        and border_number(other.name) == border
         and min(other.cut) == min(part.cut)
     ]
 
@@ -187,12 +184,12 @@ def with_short_strips(quilt: SizedQuilt) -> set[str]:
 
 def add_joined(bench: Workbench, long: Iterable[Part]) -> None:
     """Parts longer than the cloth is wide: whole strips joined end to end."""
-    groups: dict[tuple[str, str, Length], list[Part]] = {}
+    groups: dict[tuple[str, int | str, Length], list[Part]] = {}
     for part in long:
         if stands(part):
             bench.note_sideways(part, bench.jobs[part.fabric].fabric)
-        name = re.sub(r"^(border \d+) .*", r"\1", part.name)
-        groups.setdefault((part.fabric, name, min(part.cut)), []).append(part)
+        owner = border_number(part.name) or part.name
+        groups.setdefault((part.fabric, owner, min(part.cut)), []).append(part)
     for parts in groups.values():
         _add_group(bench, bench.jobs[parts[0].fabric], parts)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 
@@ -16,7 +15,7 @@ from booklet.crafts.rotary.wedges import Wedge, wedge_of
 from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.cutting.demand import TURNS
-from booklet.cutting.work.workbench import Workbench
+from booklet.cutting.work.workbench import Workbench, border_number
 from booklet.kit.measure import EIGHTH
 from booklet.kit.outlines.near import ONE_POINT, SAME_LENGTH
 from booklet.kit.outlines.plane import Point, extent, turn_point
@@ -27,7 +26,6 @@ from booklet.pattern import BorderCut, Direction
 from booklet.quilt.sized import Part, SizedQuilt
 from booklet.quilt.top.setting_squares import rule_for
 
-_BORDER = re.compile(r"border (\d+) ")
 Outline = Sequence[Point]
 _PER_CUT = {"half-square triangle": 2, "quarter-square triangle": 4}
 _METHODS = {1: oblong.METHOD, 2: HALF_SQUARES, 4: QUARTER_SQUARES}
@@ -141,10 +139,10 @@ def _may_stand(bench: Workbench, part: Part) -> bool:
 
 def wish_of(quilt: SizedQuilt, part: Part) -> BorderCut | None:
     """How the author wants a side of a border cut; None of any other part."""
-    found = _BORDER.match(part.name)
-    if found is None or not part.long or quilt.size.quilt is None:
+    number = border_number(part.name)
+    if number is None or not part.long or quilt.size.quilt is None:
         return None
-    return quilt.size.quilt.borders[int(found[1]) - 1].cut
+    return quilt.size.quilt.borders[number - 1].cut
 
 
 def stands(part: Part) -> bool:

@@ -24,6 +24,12 @@ from booklet.quilt.sized import BackingPlan, Part, SizedQuilt
 _BORDER = re.compile(r"border (\d+)")
 
 
+def border_number(part: str) -> int | None:
+    """The number of the border that a part of this name belongs to, from 1; None of any other part."""
+    found = _BORDER.match(part)
+    return None if found is None else int(found[1])
+
+
 class CuttingWay(Record, kw_only=True):
     """How a cloth is cut where there is a choice: borders along the selvedge, pairs from folded cloth, the back in which of
     its ways (`SizedQuilt.backs`), beside its panels the binding, and other long parts (a sleeve, long sashes), the short
@@ -65,8 +71,8 @@ class Workbench(Mutable, kw_only=True):
         quilt = self.quilt.size.quilt
         if quilt is None:
             return self.quilt.size.span
-        if numbered := _BORDER.match(part):
-            return quilt.borders[int(numbered[1]) - 1].span
+        if number := border_number(part):
+            return quilt.borders[number - 1].span
         owners = {
             "backing": quilt.backing,
             "binding": quilt.binding,

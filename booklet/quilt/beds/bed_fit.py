@@ -17,7 +17,7 @@ from booklet.quilt.beds.bed import (
     propose_two_widths,
     quilt_for,
 )
-from booklet.quilt.beds.bed_words import BORDER_STEP, WIDEST_BORDER, BedError, mattress_of
+from booklet.quilt.beds.bed_words import BORDER_STEP, WIDEST_PROPOSED, BedError, mattress_of
 from booklet.quilt.sized import BedPlan
 from booklet.quilt.sums import MINUS, TIMES, result, say, sum_line
 
@@ -109,7 +109,7 @@ def _hint(quilt: Quilt | None, wanted: Extent, block: Extent, units: UnitSystem)
 
 def _covering(wanted: Extent, block: Extent, gap: Length, units: UnitSystem) -> BedProposal:
     """The layout that is as large as wanted and no larger than it must be, its border of two widths where that comes nearer."""
-    widest, step = WIDEST_BORDER.said_in(units), BORDER_STEP.said_in(units)
+    widest, step = WIDEST_PROPOSED.said_in(units), BORDER_STEP.said_in(units)
     one = propose(wanted, block, gap, widest, step, covers=True)
     two = propose_two_widths(wanted, block, gap, widest, step, covers=True)
     return two if two is not None and is_nearer(two, one, wanted) else one

@@ -22,7 +22,7 @@ from booklet.quilt.beds.bed import (
 )
 from booklet.quilt.sums import MINUS, TIMES
 
-WIDEST_BORDER = Usual.of("8 in", "20 cm")
+WIDEST_PROPOSED = Usual.of("8 in", "20 cm")
 BORDER_STEP = Usual.of("1/2 in", "1 cm")
 
 
@@ -52,7 +52,7 @@ def bed_text(
         tucked = _length(tuck, units, "tuck")
     between = _length(sashing, units, "sashing") if sashing is not None else ZERO
     widest = (
-        _length(border, units, "border") if border is not None else WIDEST_BORDER.said_in(units)
+        _length(border, units, "border") if border is not None else WIDEST_PROPOSED.said_in(units)
     )
     target = quilt_for(mattress, hangs, tucked)
     step = BORDER_STEP.said_in(units)

@@ -23,6 +23,11 @@ def panels_across(across: Length, usable: Length, seam: Length = SEAM) -> int:
     return math.ceil((across - 2 * seam).inches / useful.inches)
 
 
+def back_joins(widths: int, strips: int) -> int:
+    """How many seams a back has: between its panels, and in the last one, where that is joined from `strips`."""
+    return widths - 1 + max(0, strips - 1)
+
+
 class BackPanels(Record, kw_only=True):
     """One way to make a back: `widths` panels, each `panel` long, seams running `seam`. The panels lie
     side by side over its width or, `turned` a quarter, over its height: `over` is that side. The last one, of which only
@@ -46,8 +51,8 @@ class BackPanels(Record, kw_only=True):
 
     @property
     def joins(self) -> int:
-        """How many seams it has: between its panels, and in the last one."""
-        return self.widths - 1 + max(0, self.strips - 1)
+        """How many seams it has."""
+        return back_joins(self.widths, self.strips)
 
     def length_of(self, backs: int, usable: Length, seam: Length = SEAM) -> Length:
         """The length of cloth for so many alike backs: of the last panels, as narrow as they may be, or of the ends they
