@@ -55,10 +55,10 @@ def test_long_borders_give_fewer_strips_beside_them(cut):
     assert told(plans["tall"])[1] == 4
 
 
-WIDE = """\
+BACKED = """\
 title: Wide
 units: inch
-sizes: {{lap: {{title: Lap, unit: 10 in, blocks: {blocks}}}}}
+sizes: {{lap: {{title: Lap, unit: {unit} in, blocks: {blocks}}}}}
 fabrics:
   a: {{colour: red}}
   w: {{colour: grey, width: {width} in, direction: {direction}}}
@@ -66,16 +66,22 @@ blocks:
   plain: {{grid: [[a]]}}
 quilt:
   arrange: [[plain]]
-  {borders}
-  backing: {{extra: 4 in, fabric: w}}
-  binding: {{width: 2 1/2 in, fabric: w}}
+  {part}
+  backing: {{extra: {extra} in, fabric: w}}
+  binding: {{width: 2 1/2 in, fabric: {binding}}}
 """
 
 
-def of_wide(folder, **words):
-    (folder / "pattern.yaml").write_text(WIDE.format(**words), encoding="utf-8")
+def backed(folder, **words):
+    """A quilt whose back is of the cloth `w`, as it is cut, and the plan of that cloth."""
+    (folder / "pattern.yaml").write_text(BACKED.format(**words), encoding="utf-8")
     found = compiler.check(folder).value
     (cloth,) = (cloth for cloth in found.cuts["lap"].fabrics if cloth.fabric == "w")
+    return found, cloth
+
+
+def of_wide(folder, borders, **words):
+    found, cloth = backed(folder, unit=10, part=borders, extra=4, binding="w", **words)
     return found.quilts["lap"].backing, cloth
 
 
@@ -105,31 +111,12 @@ def test_the_binding_comes_from_beside_the_panel_of_the_back(tmp_path):
     assert {use.name: use.pieces for use in cloth.strips[0].uses} == {"backing": 1, "binding": 4}
 
 
-LONG = """\
-title: Wall
-units: inch
-sizes: {{wall: {{title: Wall, unit: 9 in, blocks: {blocks}}}}}
-fabrics:
-  a: {{colour: red}}
-  w: {{colour: grey, width: {width} in, direction: {direction}}}
-blocks:
-  plain: {{grid: [[a]]}}
-quilt:
-  arrange: [[plain]]
-  {part}
-  backing: {{extra: {extra} in, fabric: w}}
-  binding: {{width: 2 1/2 in, fabric: a}}
-"""
-
-
 def of_long(folder, **words):
-    (folder / "pattern.yaml").write_text(LONG.format(**words), encoding="utf-8")
-    plan = compiler.check(folder).value.cuts["wall"]
-    (cloth,) = (cloth for cloth in plan.fabrics if cloth.fabric == "w")
+    found, cloth = backed(folder, unit=9, binding="a", **words)
     along = {
         use.name: use.pieces for strip in cloth.strips if strip.lengthwise for use in strip.uses
     }
-    return float(cloth.length), cloth.buy.yards_text, along, plan
+    return float(cloth.length), cloth.buy.yards_text, along, found.cuts["lap"]
 
 
 @pytest.mark.parametrize(
