@@ -163,13 +163,13 @@ def test_strip_sets_cut_across():
     assert unit.how == strip_sets.WAY
     assert unit.units == 16  # rows 2 and 4 of 8 chain blocks
     assert unit.across == Length.of("2 1/2")  # 2 + 2 x 1/4
-    assert unit.each == 15  # (40 - 1/2) / 2 1/2 = 15.8
-    assert unit.rounds == 2  # 16 / 15, rounded up
+    assert unit.rounds == 2  # the cloth is long enough for (40 - 1/2) / 2 1/2 = 15.8
+    assert unit.each == 8  # 16 / 2: no set is longer than is wanted, 1/2 + 8 x 2 1/2 = 20 1/2
     assert cuts(unit) == [
-        ("clay", "40", "2 1/2", 2),
-        ("sand", "40", "2 1/2", 2),
-        ("ink", "40", "2 1/2", 2),
-        ("sand", "40", "2 1/2", 2),
+        ("clay", "20 1/2", "2 1/2", 2),
+        ("sand", "20 1/2", "2 1/2", 2),
+        ("ink", "20 1/2", "2 1/2", 2),
+        ("sand", "20 1/2", "2 1/2", 2),
     ]
     short = units("eight")["U5"]  # 8 of row 3: one set of 1/2 + 8 x 2 1/2 = 20 1/2 in
     assert str(short.cuts[0].cut[0]) == "20 1/2" and short.rounds == 1

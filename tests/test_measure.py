@@ -81,6 +81,11 @@ def test_what_is_no_length(text: str) -> None:
     assert "\n" not in message and len(message) < 120
 
 
+def test_a_word_that_ends_as_a_unit_does_is_told_whole() -> None:
+    with pytest.raises(MeasureError, match="`top and bottom` is not a number"):
+        read_length("top and bottom")  # it ends in m
+
+
 @pytest.mark.parametrize(
     ("text", "instead"),
     [

@@ -46,7 +46,7 @@ _INCHES_PER = {
     "m": 1000 / MM_PER_INCH, "yd": Fraction(36), "yard": Fraction(36), "yards": Fraction(36),
 }  # fmt: skip
 _LENGTH = re.compile(
-    r"^\s*(?P<number>.*?)\s*(?P<unit>inches|inch|in|mm|cm|m|yards|yard|yd|u|[\"″”])?\s*$"
+    r"^\s*(?P<number>.*?)\s*(?P<unit>(?<![A-Za-z])(?:inches|inch|in|mm|cm|m|yards|yard|yd|u|[\"″”]))?\s*$"
 )
 
 

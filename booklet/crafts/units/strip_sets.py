@@ -82,8 +82,8 @@ def figures(alike: Alike, asked: UnitAsked) -> TogetherUnit | None:
     if alike.count < LEAST_SEGMENTS or full < 2:
         return None
     rounds = -(-alike.count // full)
-    each = full if rounds > 1 else alike.count  # a short set gives no more than is wanted
-    length = usable if rounds > 1 else straighten + each * across
+    each = -(-alike.count // rounds)  # sets of one length, none longer than is wanted
+    length = straighten + each * across
     cuts = tuple(
         TogetherCut(
             name=f"{asked.name}{chr(97 + k)}",
@@ -99,16 +99,17 @@ def figures(alike: Alike, asked: UnitAsked) -> TogetherUnit | None:
     )
     text = plural_phrase(
         "cut across every {finished} finished + {more} = {across}; ({width} − {straighten} to "
-        "straighten) ÷ {across} = {each} from a set; {count} needed, so {n} set",
+        "straighten) ÷ {across} = {full} from a set; {count} needed, so {n} set",
         "cut across every {finished} finished + {more} = {across}; ({width} − {straighten} to "
-        "straighten) ÷ {across} = {each} from a set; {count} needed, so {n} sets",
+        "straighten) ÷ {across} = {full} from a set; {count} needed, so {n} sets of {each}",
         rounds,
         finished=Digits(decimal(high, units)),
         more=Digits(decimal(both, units)),
         across=Digits(say(across.inches, units)),
         width=Digits(say(usable.inches, units)),
         straighten=Digits(say(straighten.inches, units)),
-        each=full,
+        full=full,
+        each=each,
         count=alike.count,
     )
     return made(

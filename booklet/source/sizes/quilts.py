@@ -326,8 +326,14 @@ def _border_widths(inner: Fields) -> tuple[Length | None, Length | None]:
     """How wide the sides of a border are, and its top and bottom; nought where it has none there, None where that is
     not said, or faulty (the fault is noted)."""
     own = SIDES, TOP_AND_BOTTOM
+    bare = [key for key in own if not inner.has(key)]
     width = None
-    if not all(inner.has(key) for key in own):
+    if len(bare) == 1 and not inner.has(BORDER_WIDTH):
+        [key] = bare
+        message = f"{inner.what} has no width for its {key.name}"
+        hint = f"write `{key.name}: none` if it has none there, or its width, such as `{key.name}: 2 1/2 in`"
+        inner.reading.faults.add("missing-key", message, inner.where, hint)
+    elif bare:
         width = inner.need(BORDER_WIDTH, "which its sides, top and bottom need")
     elif inner.has(BORDER_WIDTH):
         message = f"{inner.what} has a `width` that none of its sides has: `sides` and `top and bottom` have their own"
