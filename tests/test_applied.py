@@ -83,6 +83,18 @@ def test_a_shape_of_which_less_than_a_fiftieth_is_seen_is_hidden(tmp_path, later
     assert ("hidden-shape" in codes) == is_hidden
 
 
+def test_a_hidden_ring_is_one_fault(tmp_path):
+    """Four leaves of one line under a square that covers them all: one slip, not four."""
+    ring = (
+        f"      - {{id: a, {box(2, 2, 1, 1)}, fabric: sand, ring: {{centre: [3, 3], times: 4}}}}\n"
+    )
+    over = f"      - {{id: b, {box(1, 1, 4, 4)}, fabric: red}}\n"
+    (tmp_path / "pattern.yaml").write_text(GROUND + ring + over, encoding="utf-8")
+    found = [d for d in compiler.check(tmp_path).diagnostics if d.code == "hidden-shape"]
+    assert [d.follows for d in found] == [False, True, True, True]
+    assert len({d.cause for d in found}) == 1
+
+
 @pytest.mark.parametrize(
     ("entry", "code"),
     [

@@ -7,6 +7,8 @@ from builders import sewing_of
 from sewing_blocks import box, codes, finish, grid, outcome, rosette, sew, star, wheel
 
 from booklet.kit.diagnostic import by_cause
+from booklet.kit.measure import Length
+from booklet.kit.records import replace
 from booklet.pattern import By, Ends
 
 TOP = sew("r1c1", "r1c2", make="top")
@@ -72,6 +74,46 @@ def test_a_partial_seam_never_finished():
     found = outcome(wheel(), steps)
     assert [d.code for d in found.diagnostics] == ["partial-left-open"]
     assert found.diagnostics[0].span == steps[0].span
+
+
+def test_what_is_told_of_an_open_seam_closes_it():
+    """The hint names two pieces, for by then the unit `c` is the whole block: followed, nothing is left to be told."""
+    steps = [sew("c", "a1", leave="a4"), sew("c", "a2"), sew("c", "a3"), sew("c", "a4")]
+    (fault,) = outcome(wheel(), steps).diagnostics
+    assert fault.hint == "add `- {finish: [c, a1]}` after the step that joins `a4`"
+    closed = outcome(wheel(), [*steps, finish("c", "a1")]).diagnostics
+    assert not any(found.is_error for found in closed)
+
+
+@pytest.mark.parametrize("part", ["c", "a1"])
+def test_a_seam_cannot_be_left_open_for_a_part_of_the_same_step(part):
+    """`leave: c` in the step that joins c was taken for a seam left open, though c lies there already."""
+    steps = [sew("c", "a1", leave=part), sew("c", "a2"), sew("c", "a3"), sew("c", "a4")]
+    (told,) = by_cause(outcome(wheel(), [*steps, finish("c", "a1")]).diagnostics)
+    assert told.first.message == (
+        f"the seam between `c` and `a1` of block `b` cannot be left open for `{part}`, which is joined already"
+    )
+
+
+def test_a_seam_that_is_finished_twice():
+    """The first finish closed it: it was not "never left open"."""
+    steps = [sew("c", "a1", leave="a4"), sew("c", "a2"), sew("c", "a3"), sew("c", "a4")]
+    once = finish("c", "a1")
+    (fault,) = outcome(wheel(), [*steps, once, finish("c", "a1")]).diagnostics
+    assert fault.code == "finish-without-leave"
+    assert fault.message == (
+        f"the seam between `c` and `a1` of block `b` is already finished on line {once.span.line}"
+    )
+    assert fault.hint == "keep one `finish`, after the step that joins `a4`"
+
+
+def test_nothing_over_papers_is_sewn_by_machine():
+    """Whip-stitches go through two folds by hand (common practice); `by: machine` at a step went through in silence."""
+    rules = replace(sewing_of(), papers=Length.of("3/8 in"))
+    steps = [sew("r1c1", "r1c2", by=By.MACHINE)]
+    (fault,) = outcome(grid(2, 1), steps, sewing=rules).diagnostics
+    assert (fault.code, fault.span) == ("conflicting-keys", steps[0].span)
+    assert not outcome(grid(2, 1), [sew("r1c1", "r1c2", by=By.HAND)], sewing=rules).diagnostics
 
 
 def test_a_finish_of_nothing():

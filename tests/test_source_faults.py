@@ -139,3 +139,12 @@ def test_a_decimal_comma_is_told_to_be_a_point(written):
     (fault,) = read(GOOD + f"allowance: {written}\n").diagnostics
     assert fault.message.endswith("`0,75` is not a number or plain arithmetic")
     assert fault.hint == "write it with a point: `0.75`"
+
+
+def test_a_flag_of_an_arc_left_out_is_told_as_such():
+    """`A 4 4 0 1 4 8`: the two radii, the turn, one flag. The next number, 4, is none, and is a number all the same."""
+    outline = "M 0 8 L 0 4 A 4 4 0 1 4 8 Z"
+    (fault,) = read(GOOD + f"patches:\n  p: {{shape: path, outline: {outline}}}\n").diagnostics
+    assert fault.message.endswith(
+        "has `4` where an arc `A` takes 0 or 1, its fourth and its fifth number"
+    )

@@ -138,6 +138,18 @@ def test_a_name_misspelt_is_one_fault_for_all_its_numbers():
     assert len(one.following) == 3  # d2, d3, d4
 
 
+def test_a_step_done_more_often_than_there_are_parts_says_how_often():
+    """Four of either: `times: 5` asks for a fifth. That `n5` is pressed to is not a slip of its own."""
+    found = told("make: u#, join: [c#, n#], times: 5, press: toward n#")
+    assert [(each.first.message, each.first.hint) for each in found] == [
+        (
+            f"there is no piece or unit `{name}5` when step 1 begins",
+            f"write `times: 4`: `{name}4` is the last there is",
+        )
+        for name in "cn"
+    ]
+
+
 def test_two_names_misspelt_are_two_faults():
     assert len(told("make: u, join: [c1, m1]", "make: v, join: [c2, q2]")) == 2
 

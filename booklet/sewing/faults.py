@@ -7,6 +7,7 @@ from collections.abc import Iterable, Sequence
 from booklet.geometry.tiling import PlacedPiece, Seam, Tiling
 from booklet.kit.bounds import MOST_ON_PAPER
 from booklet.kit.diagnostic import Diagnostic, Span, did_you_mean
+from booklet.kit.records import Record
 from booklet.pattern import DeclaredStep, PressWish
 
 MOST_NAMED = 6  # pieces of a list in a message
@@ -92,23 +93,60 @@ def unfinished(block: str, units: Iterable[str], span: Span) -> Diagnostic:
     )
 
 
-def left_open(block: str, join: tuple[str, ...], leave: str, span: Span) -> Diagnostic:
-    """A partial seam that is never finished."""
+def machine_over_papers(block: str, step: DeclaredStep) -> Diagnostic:
+    """A step by machine where the patches are basted over papers."""
+    return Diagnostic(
+        code="conflicting-keys",
+        message=f"a step of block `{block}` is sewn by machine, but its patches are basted over papers and whip-stitched by hand",
+        span=step.span,
+        hint="leave `by: machine` out of the step, or `by: papers` out of `sewing`",
+    )
+
+
+def cannot_stay_open(block: str, step: DeclaredStep, *, is_there: bool) -> Diagnostic:
+    """A partial seam left open for what comes to no end of it, or is a part of what is joined (`is_there`)."""
+    why = "is joined already" if is_there else "does not come to an end of it"
+    return unsewable(
+        f"the seam between {listed(step.join)} of block `{block}` cannot be left open for `{step.leave}`, which {why}",
+        step.span,
+        "name in `leave` the piece that will come later, at the end where the seam stays open",
+    )
+
+
+def left_open(
+    block: str, join: tuple[str, ...], between: tuple[str, str], leave: str, span: Span
+) -> Diagnostic:
+    """A partial seam that is never finished; its open end lies `between` two pieces."""
     message = (
         f"the partial seam between {listed(join)} of block `{block}`, left open for `{leave}`, "
         "is never finished"
     )
-    hint = f"add `- {{finish: [{', '.join(join)}]}}` after the step that joins `{leave}`"
+    hint = f"add `- {{finish: [{', '.join(between)}]}}` after the step that joins `{leave}`"
     return Diagnostic(code="partial-left-open", message=message, span=span, hint=hint)
 
 
+class ClosedSeam(Record):
+    """A partial seam that was finished: between which pieces, for what it was left open, and where it was closed."""
+
+    between: tuple[str, str]
+    leave: str
+    span: Span
+
+
 def nothing_to_finish(
-    block: str, step: DeclaredStep, open_: Sequence[tuple[tuple[str, str], str]]
+    block: str,
+    step: DeclaredStep,
+    open_: Sequence[tuple[tuple[str, str], str]],
+    closed: ClosedSeam | None,
 ) -> Diagnostic:
-    """A finish for which no seam was left open; `open_` are those that are, with the piece that each was left for."""
+    """A finish for which no seam was left open; `open_` are those that are, with the piece that each was left for; `closed`
+    the one it names, where that was finished before."""
     message = f"no seam between {listed(step.join)} of block `{block}` was left open to finish"
     hint = f"give the step that joins {listed(step.join)} a `leave`, or take this `finish` out"
-    if open_:
+    if closed is not None:
+        message = f"the seam between {listed(step.join)} of block `{block}` is already finished on line {closed.span.line}"
+        hint = f"keep one `finish`, after the step that joins `{closed.leave}`"
+    elif open_:
         (one, other), leave = open_[0]
         hint = f"write `finish: [{one}, {other}]`: that seam was left open for `{leave}`"
     return Diagnostic(code="finish-without-leave", message=message, span=step.span, hint=hint)

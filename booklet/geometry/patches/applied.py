@@ -135,20 +135,25 @@ def _widened(box: Box) -> Box:
 def _hidden(
     block: Block, laid: Sequence[LaidPiece], above: Sequence[Sequence[Points]]
 ) -> Iterator[Fault]:
-    """Shapes of which later ones leave nothing to be seen."""
+    """Shapes of which later ones leave nothing to be seen; of copies in a ring the others follow from the first."""
+    told = set()
     for n, piece in enumerate(laid):
         points = piece.outline.points
         if not above[n]:
             continue
         seen = sum(overlay.area(part) for part in overlay.difference(points, above[n]))
         if seen < LEAST_SEEN * overlay.area(points):
-            yield _fault(
+            fault = _fault(
                 block,
                 "hidden-shape",
                 piece,
                 f"applied shape `{piece.id}` of block `{block.id}` lies wholly under later ones",
                 "write it further down in `applied`, move it, or take it out",
             )
+            cause = f"hidden shape of block {block.id}, line {piece.span.line}"
+            of_ring = replace(fault.diagnostic, cause=cause, follows=piece.span in told)
+            told.add(piece.span)
+            yield replace(fault, diagnostic=of_ring)
 
 
 def _tight(

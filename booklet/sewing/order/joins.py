@@ -41,9 +41,12 @@ class Joiner:
         self.unopened: list[
             tuple[tuple[str, str], str]
         ] = []  # between which pieces a seam is closed that was to stay open, and the fault's cause
+        self.closed: list[faults.ClosedSeam] = []
 
     def take(self, declared: DeclaredStep) -> None:
         """Sew one declared step."""
+        if declared.by is By.MACHINE and self.sewing.papers is not None:
+            self._fault(declared, faults.machine_over_papers(self.tiling.block, declared))
         if declared.finish:
             self._finish(declared)
         else:
@@ -156,7 +159,7 @@ class Joiner:
             part, self.table.open = self._hold_back(stretch, done)
             now.extend([part] if part else [])
         if leave:
-            now = self._leave_open(declared, now, leave, done)
+            now = self._leave_open(declared, now, leave, done, unit)
         self.table.sewn(seam.id for seam in shared)
         return tuple(now)
 
@@ -173,17 +176,13 @@ class Joiner:
         now: list[Stretch],
         leave: frozenset[str],
         done: frozenset[str],
+        unit: SewnUnit,
     ) -> list[Stretch]:
         """The one stretch of a partial join, ending short of where `leave` will come."""
-        turned = toward_open(now[0], leave, self.tiling) if len(now) == 1 else None
+        there = leave & (done | unit.pieces)
+        turned = toward_open(now[0], leave, self.tiling) if len(now) == 1 and not there else None
         if turned is None:
-            fault = faults.unsewable(
-                f"the seam between {faults.listed(declared.join)} of block "
-                f"`{self.tiling.block}` cannot be left open for `{declared.leave}`, which does "
-                "not come to an end of it",
-                declared.span,
-                "name in `leave` the piece that lies at the end where the seam stays open",
-            )
+            fault = faults.cannot_stay_open(self.tiling.block, declared, is_there=bool(there))
             self._fault(declared, fault, *declared.join)
             cause = self.faults[-1].cause or ""
             closed = [self.tiling.seam(id).between for stretch in now for id in stretch.seams]
@@ -208,6 +207,7 @@ class Joiner:
                 self.tiling.block,
                 declared,
                 [(gap.seam.between, gap.leave) for gap in self.table.open],
+                next((gap for gap in self.closed if self._lies(gap.between, declared)), None),
             )
             causes = [cause for between, cause in self.unopened if self._lies(between, declared)]
             if causes:
@@ -216,6 +216,7 @@ class Joiner:
                 self._fault(declared, fault, *declared.join)
             return
         self.table.open.remove(gap)
+        self.closed.append(faults.ClosedSeam(gap.seam.between, gap.leave, declared.span))
         n = len(self.drafts) + 1
         before = self.table.holding(gap.seam.between[0])
         unit = self.table.renew(before, n)

@@ -75,4 +75,4 @@ def left_over(
         yield faults.unfinished(tiling.block, units, block_span)
     for gap in table.open:
         step = begun[gap.step]
-        yield faults.left_open(tiling.block, step.join, gap.leave, step.span)
+        yield faults.left_open(tiling.block, step.join, gap.seam.between, gap.leave, step.span)

@@ -298,7 +298,8 @@ def _check_names(
         message = f"there is no piece `{shortened(step.leave)}` to leave room for"
         written_leave = fields.get(LEAVE) or step.leave
         _unknown(step.leave, written_leave, message, fields.span(LEAVE), names, reading)
-    if step.press and step.press.of and step.press.of not in names:
+    told = step.join  # a part that stands for nothing is noted above
+    if step.press and step.press.of and step.press.of not in told and step.press.of not in names:
         message = f"there is no piece or unit `{shortened(step.press.of)}` to press to"
         cause = names.lost.get(step.press.of, f"press of {fields.what}, line {fields.where.line}")
         reading.faults.add(
@@ -320,8 +321,22 @@ def _unknown(
     the same name written elsewhere, and all numbers of a `#`, as one."""
     follows = name in names.lost
     cause = names.lost.get(name, f"no `{as_written}` in {names.where}")
-    hint = near(name, names.all())
+    hint = _fewer_times(name, as_written, names) or near(name, names.all())
     reading.faults.add("unknown-name", message, span, hint, cause, follows)
+
+
+def _fewer_times(name: str, as_written: str, names: StepNames) -> str | None:
+    """The hint where a step is done more often than there are parts for it: `i#` seven times, and `i6` is the last."""
+    before, found, after = as_written.partition("#")
+    number = name.removeprefix(before).removesuffix(after)
+    if not found or not number.isdecimal():
+        return None
+    last = f"{before}{int(number) - 1}{after}"
+    return (
+        f"write `times: {int(number) - 1}`: `{last}` is the last there is"
+        if last in names
+        else None
+    )
 
 
 def _add_unit(step: DeclaredStep, fields: Fields, names: StepNames, reading: Reading) -> None:

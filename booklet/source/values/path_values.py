@@ -6,7 +6,7 @@ import re
 
 from booklet.kit.bounds import LONGEST_OUTLINE
 from booklet.kit.outlines.path_data import TAKES, WRITTEN, Command, Unreadable, commands, marks
-from booklet.source.tree.node import Node, Text
+from booklet.source.tree.node import Node, Text, shortened
 from booklet.source.values.kinds import Kind, Reading, wrong_kind
 
 _LINE = "path data such as `M 2 6 C 2 4 4 4 4 1`"
@@ -44,7 +44,10 @@ def path_trouble(data: str, least: int) -> str | None:
     try:
         return _mark_trouble(data, least)
     except Unreadable as fault:
-        return f"has a character `{str(fault)[:1]}` that is neither letter nor number"
+        sign = str(fault)[:1]
+        if sign.isdecimal() or sign in "+-.":  # only at the flags of an arc a number cannot be read
+            return f"has `{shortened(str(fault).split()[0])}` where an arc `A` takes 0 or 1, its fourth and its fifth number"
+        return f"has a character `{sign}` that is neither letter nor number"
 
 
 def _mark_trouble(data: str, least: int) -> str | None:
