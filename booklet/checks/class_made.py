@@ -18,7 +18,7 @@ from booklet.kit.bounds import MOST_KIT_PIECES, MOST_STEPS
 from booklet.kit.diagnostic import Diagnostic, Outcome, Span, told_once, warning
 from booklet.kit.records import Record, grown, replace
 from booklet.kit.remembered.memory import Ask, plainly
-from booklet.pattern import Edition, ForClass, Makes, Pattern, SetKind, Size, Until
+from booklet.pattern import KITS, Edition, ForClass, Makes, Pattern, SetKind, Size, Until
 from booklet.pressing.pressing import PressedPattern, Pressing
 from booklet.quilt import set_quilts
 from booklet.quilt.sized import SetPattern
@@ -49,7 +49,7 @@ def taught(checked: CheckedPattern, ask: Ask = plainly) -> Outcome[CheckedPatter
     blocks = [(size, pattern.made_in_class(size)) for size in pattern.sizes_of_class()]
     one = [Made(size, ForClass(some), size.id) for size, some in blocks if some]
     all_kits = [
-        Made(size, ForClass(some, lesson.kits), f"{size.id}-kits")
+        Made(size, ForClass(some, lesson.kits), size.id + KITS)
         for size, some in blocks
         if lesson.students is not None
     ]

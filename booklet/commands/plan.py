@@ -61,7 +61,7 @@ def _in_class(pattern: Pattern, options: argparse.Namespace) -> Iterator[str]:
         yield f"\nthe class, size `{size.id}`: each student makes {each}, in these orders"
         if lesson.students:
             spare = f", {lesson.spares} of them spare" if lesson.spares else ""
-            yield f"  {lesson.kits} kits{spare}"
+            yield f"  {lesson.kits} kit{'' if lesson.kits == 1 else 's'}{spare}"
 
 
 def _in_alternatives(

@@ -81,6 +81,7 @@ from booklet.pattern.quilts import (
 )
 from booklet.pattern.sizes import (
     BETWEEN as BETWEEN,
+    KITS as KITS,
     SINGLE_KINDS as SINGLE_KINDS,
     Alternative as Alternative,
     AlternativeKind as AlternativeKind,

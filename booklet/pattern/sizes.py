@@ -24,12 +24,15 @@ class Bed(Record):
     span: Span
 
 
+KITS = "-kits"  # what the name of a size ends with where all kits of it are meant
+
+
 class ForClass(Record):
-    """What is made of a size in a class: so many of some blocks, or the whole size where none are named, by one student or
-    from so many kits. Of a booklet in parts, what is made in `part` (from 1), for which blocks are `ready`."""
+    """What is made of a size in a class: so many of some blocks, or the whole size where none are named, by one student
+    (`kits` is None) or from so many kits. Of a booklet in parts, what is made in `part` (from 1), for which blocks are `ready`."""
 
     blocks: tuple[tuple[str, int], ...] = ()
-    kits: int = 1
+    kits: int | None = None
     part: int = 0
     ready: tuple[str, ...] = ()
 
@@ -55,7 +58,13 @@ class Size(Record, kw_only=True):
     @property
     def kits(self) -> int:
         """How often all that is cut for it is cut: once for each kit of a class."""
-        return self.in_class.kits if self.in_class else 1
+        return (self.in_class and self.in_class.kits) or 1
+
+    @property
+    def own_id(self) -> str:
+        """Its name in the pattern, also where all kits of it are meant."""
+        of_kits = self.in_class is not None and self.in_class.kits is not None
+        return self.id.removesuffix(KITS) if of_kits else self.id
 
     def patch_allowance(self, allowance: Length) -> Length:
         """What is added to a patch on every side, where the pattern's allowance is this."""

@@ -65,7 +65,7 @@ def make_plan(
 def _plan_of(checked: CheckedPattern, sizes: Sequence[str] | None, ask: Ask) -> Plan:
     """The plan of what was checked, without what its class makes."""
     pattern = checked.pattern
-    chosen = [s for s in pattern.sizes if not sizes or s.id.removesuffix("-kits") in sizes]
+    chosen = [s for s in pattern.sizes if not sizes or s.own_id in sizes]
     return Plan(pattern=pattern, sizes=tuple(_size_plan(checked, size, ask) for size in chosen))
 
 

@@ -260,4 +260,4 @@ class Plan(Record, kw_only=True):
     def kits_of(self, size: str) -> SizePlan | None:
         """The plan of all kits of a size; None where there are none."""
         sizes = self.kits.sizes if self.kits is not None else ()
-        return next((plan for plan in sizes if plan.size.id == f"{size}-kits"), None)
+        return next((plan for plan in sizes if plan.size.own_id == size), None)

@@ -125,7 +125,7 @@ def drawn(
             return others[size.pattern.alternative](size, room)
         if made is not None and made.part:
             return parts[made.part - 1](size, room)
-        source = own if made is None else student if made.blocks and made.kits == 1 else kits
+        source = own if made is None else student if made.kits is None else kits
         return (source or own)(size, room)
 
     return album
