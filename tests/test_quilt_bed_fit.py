@@ -1,12 +1,14 @@
 """The bed a size is made for: how the quilt lies on it, and what is said where it is too small."""
 
 import json
+import re
 
 import corpus
 import pytest
-from source_helpers import HEAD, faults
+from source_helpers import HEAD, PATTERNS, faults
 
 from booklet.facts import facts_text
+from booklet.kit.measure import Length
 from booklet.recipe import compiler
 
 TEXT = (
@@ -109,3 +111,38 @@ def test_the_hint_stays_on_point(tmp_path, sashing, count, sides, ends, made):
         own, f"{own}, borders: [{{{written}, fabric: ink}}]"
     )
     assert checked(tmp_path, "{mattress: queen, drop: 14 in}", taken).diagnostics == ()
+
+
+def test_the_hint_for_a_lattice_is_one_of_its_own(tmp_path):
+    """A half drop of blocks of 8 x 12 in whose every second column hangs 6 in lower: its rim filled, 7 columns are 56 in wide
+    (6 are 48), 5 rows are 5 x 12 + 6 = 66 in (4 are 54), for a mattress of 40 x 50 with 5 in, which wants 50 x 55. Of small flowers whose
+    columns slope, what the hint says is what is then made, and one block fewer either way is too few."""
+    for name, mattress, told in (
+        ("half_drop", "40 x 50", (7, 5)),
+        ("flowers_in_lattice", "16 x 19", None),
+    ):
+        bed = f"bed: {{mattress: {mattress} in, drop: 5 in}}"
+        written = (PATTERNS / name / "pattern.yaml").read_text("utf-8")
+        size = re.search(r"blocks: \d+ x \d+", written)
+
+        def small(counts, bed=bed, written=written, size=size):
+            text = written.replace(size[0], f"blocks: {counts[0]} x {counts[1]}, {bed}", 1)
+            found = checked(tmp_path, "", text)
+            hints = [d.hint for d in found.diagnostics if d.code == "small-for-bed"]
+            return hints[0] if hints else None, found.value.quilts
+
+        hint, _ = small((3, 2))
+        said = re.fullmatch(
+            r"`blocks: (\d+) x (\d+)` of this lattice, with its borders, make ([\d./ ]+) x ([\d./ ]+) in",
+            hint,
+        )
+        counts = int(said[1]), int(said[2])
+        assert told in (None, counts)
+        none, quilts = small(counts)
+        assert none is None
+        made = [Length.of(text) for text in said.groups()[2:]]
+        (quilt,) = quilts.values()
+        assert [float(x) for x in quilt.finished] == pytest.approx(
+            [float(x) for x in made], abs=0.001
+        )
+        assert small((counts[0] - 1, counts[1]))[0] and small((counts[0], counts[1] - 1))[0]

@@ -11,11 +11,11 @@ from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import grown, replace
 from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
 from booklet.kit.trade import CLOTH_WIDTH, ENVELOPE_HEM, ENVELOPE_LAP
-from booklet.pattern import Backing, Binding, Direction, Pattern, Quilt, Size
+from booklet.pattern import Backing, Binding, Direction, Pattern, Quilt, SetKind, Size
 from booklet.pattern.reads import plain, written
 from booklet.pressing import rim_clashes
 from booklet.pressing.pressing import PressedPattern
-from booklet.quilt.beds.bed_fit import fit_bed
+from booklet.quilt.beds.bed_fit import Counts, Laid, fit_bed
 from booklet.quilt.finishing.backing import (
     cut_size,
     layer_sums,
@@ -27,6 +27,7 @@ from booklet.quilt.finishing.unlikely import many_joins, wide_finish, wide_sleev
 from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.quilt.sums import result
 from booklet.quilt.top.borders import add_borders
+from booklet.quilt.top.lattice import lattice_extent
 from booklet.quilt.top.sets import Set, set_blocks
 
 Diagnostics = tuple[Diagnostic, ...]
@@ -77,13 +78,26 @@ def set_quilt(
     )
     block = tilings[made.placed[0].block]
     sides = Length.of(block.width), Length.of(block.height)
-    bed, small = fit_bed(size, whole.finished or sides, sides, pattern.units)
+    laid = _laid(size, size.quilt, tilings, pattern)
+    bed, small = fit_bed(size, whole.finished or sides, sides, pattern.units, laid)
     of_whole = (
         *wide_sleeve(size.quilt.sleeve, whole.finished, pattern.units),
         *_lies_double(whole, size, pattern.units),
         *small,
     )
     return replace(whole, bed=bed), (*faults, *finish), of_whole
+
+
+def _laid(size: Size, quilt: Quilt, tilings: Mapping[str, Tiling], pattern: Pattern) -> Laid | None:
+    """What tells how large a lattice is, with its borders, in other numbers of blocks; None of another set."""
+    if quilt.set is not SetKind.LATTICE:
+        return None
+
+    def laid(counts: Counts) -> tuple[Length, Length] | None:
+        top = lattice_extent(counts, size, quilt, tilings, pattern.units)
+        return top and add_borders(top, quilt.borders, pattern.allowance, pattern.units).outside
+
+    return laid
 
 
 def _finish(size: Size, quilt: Quilt, made: Set, pattern: Pattern) -> SizedQuilt:

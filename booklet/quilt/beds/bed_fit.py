@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 
 from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.measure import ZERO, Length, UnitSystem
@@ -21,11 +22,19 @@ from booklet.quilt.beds.bed_words import BORDER_STEP, WIDEST_PROPOSED, BedError,
 from booklet.quilt.sized import BedPlan
 from booklet.quilt.sums import MINUS, TIMES, result, say, sum_line
 
+Counts = tuple[int, int]  # blocks across and down
+Laid = Callable[[Counts], Extent | None]
+LOOKS, MOST_LOOKED = (
+    40,
+    400,
+)  # at lattices of other counts, of at most so many blocks, before a hint does without one
+
 
 def fit_bed(
-    size: Size, finished: Extent, block: Extent, units: UnitSystem
+    size: Size, finished: Extent, block: Extent, units: UnitSystem, laid: Laid | None = None
 ) -> tuple[BedPlan | None, tuple[Diagnostic, ...]]:
-    """How a quilt lies on the bed its size is made for; `block` is the finished size of its first block."""
+    """How a quilt lies on the bed its size is made for; `block` is the finished size of its first block. Of a lattice, whose
+    blocks add up to no row, `laid` tells how large it is with its borders in so many blocks across and down."""
     bed = size.bed
     if bed is None:
         return None, ()
@@ -52,9 +61,11 @@ def fit_bed(
         f" mattress of {say(mattress[0], units)} x {result(mattress[1], units)} with a drop of"
         f" {result(bed.drop, units)} needs {say(wanted[0], units)} x {result(wanted[1], units)}"
     )
-    return plan, (
-        warning("small-for-bed", message, bed.span, _hint(size.quilt, wanted, block, units)),
-    )
+    if laid is not None:
+        hint = _lattice_hint((size.across, size.down), wanted, laid, units)
+    else:
+        hint = _hint(size.quilt, wanted, block, units)
+    return plan, (warning("small-for-bed", message, bed.span, hint),)
 
 
 def _sums(
@@ -105,6 +116,41 @@ def _hint(quilt: Quilt | None, wanted: Extent, block: Extent, units: UnitSystem)
     width, height = (side + round_it for side in found.finished)
     made = f"{say(width, units)} x {result(height, units)}"
     return f"`blocks: {found.across} x {found.down}`{_border(found, units)} {how} make {made}"
+
+
+def _lattice_hint(counts: Counts, wanted: Extent, laid: Laid, units: UnitSystem) -> str:
+    """How many blocks of a lattice are as large as wanted with the borders it has, by laying more of them until they are and
+    fewer while they still are; or only that there must be more, where that is not soon found."""
+    looked: dict[Counts, Extent] = {}
+
+    def short(at: Counts) -> list[bool] | None:
+        """Which way it is too small, across and down; both where it cannot be laid so. None after as many looks as are had, and
+        of so many blocks that a look takes long."""
+        if at not in looked:
+            if len(looked) == LOOKS or at[0] * at[1] > MOST_LOOKED:
+                return None
+            looked[at] = laid(at) or (ZERO, ZERO)
+        return [made < want for made, want in zip(looked[at], wanted, strict=True)]
+
+    while (lacks := short(counts)) and any(lacks):
+        # one more at a time: of steps that slope, a row of many blocks may keep less than one of few
+        more = (counts[0] + lacks[0], counts[1] + lacks[1])
+        grown = short(more)
+        fell = grown and any(
+            looked[more][way] <= looked[counts][way] for way in (0, 1) if lacks[way]
+        )
+        counts = (counts[0] + 1, counts[1] + 1) if fell else more
+    while lacks is not None:
+        fewer = [(counts[0] - 1, counts[1]), (counts[0], counts[1] - 1)]
+        less = [at for at in fewer if min(at) and short(at) == [False, False]]
+        if not less:
+            break
+        counts = less[0]
+    if lacks is None:
+        return "take more blocks, or wider borders"
+    width, height = looked[counts]
+    made = f"{say(width, units)} x {result(height, units)}"
+    return f"`blocks: {counts[0]} x {counts[1]}` of this lattice, with its borders, make {made}"
 
 
 def _covering(wanted: Extent, block: Extent, gap: Length, units: UnitSystem) -> BedProposal:

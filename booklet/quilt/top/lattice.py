@@ -17,7 +17,7 @@ from booklet.geometry.words import area_words
 from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.outlines.plane import Frame, Point, frame_of, shifted, turn_point
-from booklet.kit.records import Record
+from booklet.kit.records import Record, replace
 from booklet.pattern import Quilt, Rim, Size
 from booklet.quilt.sized import PlacedBlock
 from booklet.quilt.sums import result
@@ -81,6 +81,24 @@ def fit_lattice(
     if quilt.rim is Rim.FILL:
         return LatticeSet(placed, kept, whole), ()  # why it is not filled has been told
     return LatticeSet(placed, kept, whole), (_ragged(quilt, size, whole, kept, units),)
+
+
+def lattice_extent(
+    counts: tuple[int, int],
+    size: Size,
+    quilt: Quilt,
+    tilings: Mapping[str, Tiling],
+    units: UnitSystem,
+) -> tuple[Length, Length] | None:
+    """How wide and how high the lattice of a size would be in other numbers of blocks, across and down: its box where its
+    rim is filled, else what is kept of it. None where it cannot be laid so."""
+    across, down = counts
+    other = replace(size, across=across, down=down, count=across * down)
+    laid, _ = fit_lattice(replace(quilt, filled=None), other, tilings, units)
+    if laid is None:
+        return None
+    kept = laid.whole if quilt.rim is Rim.FILL else laid.kept
+    return Length.of(kept.width), Length.of(kept.height)
 
 
 def place_lattice(lattice: LatticeSet, corner: Point) -> tuple[PlacedBlock, ...]:
