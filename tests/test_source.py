@@ -289,6 +289,13 @@ def test_a_misspelt_block_that_is_turned_is_asked_after(entry, said, hint):
     assert fault.hint == f"did you mean `{hint}`?"
 
 
+@pytest.mark.parametrize("mirrored", ["flip", "flipped", "mirrored", "reversed turn 90"])
+def test_a_misspelt_block_that_is_to_be_mirrored_is_asked_after(mirrored):
+    fault = read(GOOD + QUILT.replace("stone turn 90]", f"stoen {mirrored}]", 1)).diagnostics[0]
+    assert fault.message == "there is no block `stoen`"
+    assert fault.hint == "did you mean `stone`? It can be turned in its place, but not mirrored"
+
+
 def test_a_number_after_a_name_need_not_be_a_turn():
     """`ston row 2` is near to `stone row 2`, and 2 degrees are no quarter turn."""
     named = GOOD.replace("  stone:", "  stone row 2:")
