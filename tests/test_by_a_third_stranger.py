@@ -243,6 +243,37 @@ def test_compare_tells_of_students_and_parts(tmp_path):
     assert found["what is made in part 2", True] == ("the quilt joined", "none")
 
 
+def test_compare_tells_of_homework_and_of_what_is_done(tmp_path):
+    """Homework that has to be done an evening earlier is missing to whoever goes by the earlier handout; one that may be done
+    later is not. Sessions may bear one title."""
+    once = "sessions: [{title: Sew, minutes: 90}]"
+    assert once in CLASS
+
+    def meeting(before, first, second):
+        sessions = (
+            f"{{title: Sew, minutes: 90, do: [{first}]}}",
+            '{title: Tea, minutes: 9, break: yes, start: "9:00"}',
+            f'{{title: Sew, minutes: 90, start: "9:09", homework: [{second}]}}',
+        )
+        homework = f"homework: [{before}], " if before else ""
+        return CLASS.replace(once, f"{homework}sessions: [{', '.join(sessions)}]")
+
+    was = meeting("Wash.", "Chain.", "Cut., Press.")
+    found = compared(tmp_path, was, meeting("Wash., Cut.", "Chain.", "Press."))
+    assert found == {
+        ("homework before the class", True): ("Wash.", "Wash.; Cut."),
+        ("homework before Sew", False): ("Cut.; Press.", "Press."),
+    }
+    again = tmp_path / "again"
+    again.mkdir()
+    found = compared(again, was, meeting("", "Chain., Press.", "Wash., Cut., Press."))
+    assert found == {
+        ("homework before the class", False): ("Wash.", "none"),
+        ("homework before Sew", False): ("Cut.; Press.", "Wash.; Cut.; Press."),
+        ("what is done in Sew", False): ("Chain.", "Chain.; Press."),
+    }
+
+
 def dealt(text, tmp_path):
     """The stretches of a class: in which session, of which block, which steps."""
     plan = written(tmp_path, text)

@@ -132,6 +132,25 @@ def test_a_whole_size_is_made_from_kits_with_borders_binding_and_back():
     assert "border 1 top and bottom" not in html  # parts by their titles, not by names of the facts
 
 
+def test_a_single_student_gets_one_kit_with_its_pictures():
+    """One kit of some blocks was taken for what a student makes, whose pictures have another name."""
+    text = (SHED / "pattern.yaml").read_text("utf-8").replace("students: 11", "students: 1")
+    plan = compiler.plan(checked(text.replace("spare kits: 1", "spare kits: 0")))
+    assert plan.kits.sizes[0].size.kits == 1
+    assert pieces(plan.kits.sizes[0]) == pieces(plan.student.sizes[0])
+    for edition in plan.pattern.booklet.editions:
+        html = compose(plan, edition, None, Paper.LETTER, ("banner",)).html
+        assert ("Cut 1 kit." in html) == edition.teacher
+
+
+def test_a_size_may_be_named_as_kits_are():
+    text = (SHED / "pattern.yaml").read_text("utf-8").replace("banner:", "banner-kits:")
+    found = compiler.plan(checked(text), ("banner-kits",))
+    assert [size.size.id for size in found.sizes] == ["banner-kits"]
+    told = facts(found)["class"]
+    assert list(told["student"]) == list(told["kits"]) == ["banner-kits"]
+
+
 def test_pressing_and_letters_of_the_class_are_those_of_the_pattern():
     whole, student = planned().sizes[0], planned().student.sizes[0]
     (own,) = (b for b in whole.blocks if b.block.id == "pennant")
@@ -312,13 +331,18 @@ def test_the_facts_tell_the_class():
     assert kits["cutting"]["rust"]["buy"]["yards"] == "3/8"
     # a class that counts no students and makes the whole size has its times alone
     clock = facts(compiler.plan(compiler.check(PATTERNS / "class_by_the_clock").value))["class"]
+    sessions = [
+        ("Pairs", 50, False, ["Chain step 1."]),
+        ("Tea on the jetty", 20, True, []),
+        ("Blocks", 75, False, ["Step 2.", "Press."]),
+        ("Rows", 60, False, []),
+    ]
     assert clock == {
         "start": "9:45",
+        "homework": ["Cut all squares."],
         "sessions": [
-            {"title": "Pairs", "minutes": 50, "break": False},
-            {"title": "Tea on the jetty", "minutes": 20, "break": True},
-            {"title": "Blocks", "minutes": 75, "break": False},
-            {"title": "Rows", "minutes": 60, "break": False},
+            {"title": title, "minutes": minutes, "break": rest, "homework": [], "do": do}
+            for title, minutes, rest, do in sessions
         ],
     }
 

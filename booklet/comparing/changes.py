@@ -99,6 +99,63 @@ def _lesson(was: Json, now: Json) -> Iterator[Change]:
     if times[0] != times[1] and not (was and "sessions" not in was and "start" not in was):
         said = [listing(each, "semicolons") if each else _NOTHING for each in times]
         yield _of_class(phrase("the times of the class"), said, grave=True)
+    yield from _tasks(was, now)
+
+
+def _tasks(was: Json, now: Json) -> Iterator[Change]:
+    """The homework before the class and before each of its sessions, and what is done in them, where they are not the same.
+    Homework is grave where a student comes without it who goes by the earlier booklet. Facts of an earlier make tell no tasks."""
+    told = [_homework(side) for side in (was, now)]
+    if not any(side and "homework" not in side for side in (was, now)):
+        done: tuple[set[str], set[str]] = set(), set()
+        for before, what in ((None, phrase("homework before the class")), *_before_sessions(*told)):
+            tasks = [side.get(before, ()) for side in told]
+            for so_far, some in zip(done, tasks, strict=True):
+                so_far.update(some)
+            if tasks[0] != tasks[1]:
+                late = not done[1] <= done[0]
+                yield _of_class(what, [_listed(some) for some in tasks], grave=late)
+        in_class = [_by_session(side, "do") for side in (was, now)]
+        for session in {**in_class[0], **in_class[1]}:
+            sides = [side.get(session, ()) for side in in_class]
+            if sides[0] != sides[1]:
+                what = phrase("what is done in {session}", session=session[0])
+                yield _of_class(what, [_listed(some) for some in sides])
+
+
+SessionName = tuple[str, int]  # its title, and how many sessions of that title there are before it
+Tasks = Sequence[str]
+
+
+def _homework(lesson: Json) -> dict[SessionName | None, Tasks]:
+    """What is done at home before the class, under None, and before each of its sessions."""
+    found: dict[SessionName | None, Tasks] = {None: lesson.get("homework", ())}
+    found.update(_by_session(lesson, "homework").items())
+    return found
+
+
+def _before_sessions(
+    was: Mapping[SessionName | None, Tasks], now: Mapping[SessionName | None, Tasks]
+) -> Iterator[tuple[SessionName, Phrase]]:
+    """Each session of either side, in the order of the later one, and what its homework is called."""
+    for session in {**now, **was}:
+        if session is not None:
+            yield session, phrase("homework before {session}", session=session[0])
+
+
+def _by_session(lesson: Json, kind: str) -> dict[SessionName, Tasks]:
+    """The tasks of one kind of each session of a class."""
+    found: dict[SessionName, Tasks] = {}
+    alike: Counter[str] = Counter()
+    for session in lesson.get("sessions", ()):
+        title = session["title"]
+        found[title, alike[title]] = session.get(kind, ())
+        alike[title] += 1
+    return found
+
+
+def _listed(tasks: Tasks) -> Text:
+    return listing(tasks, "semicolons") if tasks else _NOTHING
 
 
 def _counted(students: int) -> Text:

@@ -128,9 +128,12 @@ SESSION: FactKind[Session] = record(
     key("minutes", COUNT, lambda session: session.minutes),
     key("break", FLAG, lambda session: session.is_break),
     maybe("start", TEXT, lambda session: _clock(session.start)),
+    key("homework", several(TEXT), lambda session: session.homework),
+    key("do", several(TEXT), lambda session: session.do),
 )
 CLASS: FactKind[Plan] = record(
     maybe("start", TEXT, lambda plan: _clock(plan.pattern.booklet.lesson.start)),
+    key("homework", several(TEXT), lambda plan: plan.pattern.booklet.lesson.homework),
     maybe("sessions", several(SESSION), lambda plan: plan.pattern.booklet.lesson.sessions or None),
     maybe("students", COUNT, lambda plan: plan.pattern.booklet.lesson.students),
     maybe("spare_kits", COUNT, lambda plan: _spares(plan)),
@@ -217,7 +220,8 @@ FACTS: FactKind[Plan] = record(
 
 
 def _has_class(plan: Plan) -> bool:
-    return bool(plan.student or plan.kits or plan.pattern.booklet.lesson.sessions)
+    lesson = plan.pattern.booklet.lesson
+    return bool(plan.student or plan.kits or lesson.sessions or lesson.homework)
 
 
 def _clock(minute: int | None) -> str | None:
@@ -291,7 +295,7 @@ def _by_size(plan: Plan | None) -> dict[str, SizePlan] | None:
     """The sizes of a plan of the class by their own names; None without one."""
     if plan is None:
         return None
-    return {size.size.id.removesuffix("-kits"): size for size in plan.sizes}
+    return {size.size.own_id: size for size in plan.sizes}
 
 
 def _stacked(size: SizePlan) -> list[StackedStrips]:
