@@ -195,6 +195,8 @@ def test_only_pictures_are_pictures():
         ("D square × 18", "D square ×\u00a018"),  # a line may end before "× 18", not within it
         ("Pen × 4", "Pen ×\u00a04"),
         ("2 1/2 in × 4 in × 3", "2½\u00a0in\u00a0× 4\u00a0in\u00a0× 3"),
+        ("Maßstab 1 : 5,5.", "Maßstab 1\u00a0:\u00a05,5."),  # a scale stays on its line
+        ("Dessiné à 1\u00a0: 6", "Dessiné à 1\u00a0:\u00a06"),
     ],
 )
 def test_true_fractions(plain: str, set_as: str):

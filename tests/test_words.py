@@ -40,7 +40,7 @@ from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import LARGE, SMALL
 from booklet.pages.prepress import pdf
 from booklet.pattern import Paper
-from booklet.plan.words import KNOWN_WORDS, one as one_of, several, the
+from booklet.plan.words import KNOWN_WORDS, numbered, one as one_of, several, spoken, the
 
 HERE = Path(__file__).parent
 PATTERNS = ("three_sizes", "market_day", "units_together")
@@ -143,6 +143,15 @@ def test_a_catalogue_is_up_to_date(locale, template):
     now = (catalogues.WORDS / f"{locale}.po").read_bytes()
     new = catalogues.written(catalogues.updated(locale, template), locale)
     assert now == new, "run: python tests/catalogues.py"
+
+
+@pytest.mark.parametrize("locale", ["fr", "fr_familiar"])
+def test_french_has_one_apostrophe(locale):
+    """The raised comma of print in every sentence, and no quotation marks but « » (common typographic practice)."""
+    for message in catalogues.read(locale):
+        strings = message.string if isinstance(message.string, tuple) else (message.string,)
+        for said in strings if message.id else ():
+            assert not re.search(r"""['"“”‘]""", said), said
 
 
 @pytest.mark.parametrize("language", catalogues.FAMILIAR)
@@ -530,6 +539,19 @@ def test_french_words_run_into_what_follows():
     assert words_of("en").say(phrase(sew, part=the(HALF), other=one_of(CORNER))) == (
         "Sew the half to a corner"
     )
+
+
+def test_a_french_unit_with_a_number_has_its_article():
+    """ "Coudre A à chaque bout de la rangée 1", "coucher vers l’unité 2": French names nothing without its article (grammar)."""
+    fr, de = words_of("fr").say, words_of("de").say
+    row, unit = spoken("row1", alike=False), spoken("unit2", alike=False)
+    assert fr(row) == "rangée 1"  # under its picture
+    either = phrase("Sew {part} to either end of {other}", part="A", other=numbered(row))
+    assert fr(either) == "Coudre A à chaque bout de la rangée 1"
+    assert de(either) == "A an beide Enden von Reihe 1 nähen"
+    assert fr(phrase("Press toward {part}.", part=numbered(unit))) == "Coucher vers l’unité 2."
+    assert str(numbered(row)) == "row 1"
+    assert numbered("Aile 1") == "Aile 1"  # the author's name stands as it is
 
 
 def test_a_name_of_the_author_takes_no_article_of_ours():

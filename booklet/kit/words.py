@@ -252,7 +252,7 @@ class Speaker(Record):
         narrow but for the colon, at which no line may break."""
         text = self._looked_up(said)
         if self.language == FRENCH:
-            return _SPACED.sub(NARROW, text).replace(" :", f"{NO_BREAK}:").replace("'", "’")
+            return _SPACED.sub(NARROW, text).replace(" :", f"{NO_BREAK}:")
         return text
 
     def _looked_up(self, said: Phrase) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterable
 from booklet.geometry.tiling import PlacedPiece
 from booklet.kit.records import Record
 from booklet.kit.words import Text, large, phrase, worded
-from booklet.plan.words import UNIT_WORDS, several, spoken, the
+from booklet.plan.words import UNIT_WORDS, numbered, several, spoken, the
 from booklet.sewing.assembly import Assembly, Step
 
 NO_NAME = " with "  # in the name of a unit to which the author gave none
@@ -78,7 +78,7 @@ class Naming(Record, kw_only=True):
             return phrase("the unit of step {step}", step=step.card)
         if unit in self.shared:
             return phrase("{part} of step {step}", part=the(unit), step=step.card)
-        return unit if is_marked(unit) else the(unit)
+        return numbered(unit) if is_marked(unit) else the(unit)
 
     def unit(self, step: Step) -> Text:
         """The spoken name of what a step makes."""
@@ -135,7 +135,7 @@ def _is_block(step: Step, assembly: Assembly) -> bool:
 
 
 def is_marked(unit: Text) -> bool:
-    """Whether a unit's name ends in a number or a letter, "row 1", "pair b": it takes no article."""
+    """Whether a unit's name ends in a number or a letter, "row 1", "pair b": it takes no English article."""
     last = unit.rpartition(" ")[2]
     return last[-1].isdigit() or len(last) == 1 or last.isupper()
 
@@ -156,4 +156,6 @@ def _taken(part: Text, card: int, n: int, counted: bool) -> Text:
         return phrase("{n} {piece}", n=n, piece=part) if n > 1 or counted else part
     if n > 1:
         return several(n, part, card)
-    return phrase("{unit} (step {step})", unit=part if is_marked(part) else the(part), step=card)
+    return phrase(
+        "{unit} (step {step})", unit=numbered(part) if is_marked(part) else the(part), step=card
+    )

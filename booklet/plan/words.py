@@ -120,6 +120,41 @@ ONE = {
 }
 """Usual names with their articles: other languages have these by the gender of the word."""
 
+NUMBERED = {
+    KNOWN_WORDS["block"]: phrase("block", context="numbered"),
+    KNOWN_WORDS["row"]: phrase("row", context="numbered"),
+    KNOWN_WORDS["pair"]: phrase("pair", context="numbered"),
+    KNOWN_WORDS["three"]: phrase("three", context="numbered"),
+    KNOWN_WORDS["half"]: phrase("half", context="numbered"),
+    KNOWN_WORDS["third"]: phrase("third", context="numbered"),
+    KNOWN_WORDS["quarter"]: phrase("quarter", context="numbered"),
+    KNOWN_WORDS["fifth"]: phrase("fifth", context="numbered"),
+    KNOWN_WORDS["sixth"]: phrase("sixth", context="numbered"),
+    KNOWN_WORDS["eighth"]: phrase("eighth", context="numbered"),
+    KNOWN_WORDS["unit"]: phrase("unit", context="numbered"),
+    KNOWN_WORDS["part"]: phrase("part", context="numbered"),
+    KNOWN_WORDS["top"]: phrase("top", context="numbered"),
+    KNOWN_WORDS["middle"]: phrase("middle", context="numbered"),
+    KNOWN_WORDS["bottom"]: phrase("bottom", context="numbered"),
+    KNOWN_WORDS["side"]: phrase("side", context="numbered"),
+    KNOWN_WORDS["corner"]: phrase("corner", context="numbered"),
+    KNOWN_WORDS["strip"]: phrase("strip", context="numbered"),
+    KNOWN_WORDS["wing"]: phrase("wing", context="numbered"),
+    KNOWN_WORDS["star"]: phrase("star", context="numbered"),
+    KNOWN_WORDS["ring"]: phrase("ring", context="numbered"),
+    KNOWN_WORDS["frame"]: phrase("frame", context="numbered"),
+    KNOWN_WORDS["flower"]: phrase("flower", context="numbered"),
+    KNOWN_WORDS["petal"]: phrase("petal", context="numbered"),
+    KNOWN_WORDS["top row"]: phrase("top row", context="numbered"),
+    KNOWN_WORDS["middle row"]: phrase("middle row", context="numbered"),
+    KNOWN_WORDS["bottom row"]: phrase("bottom row", context="numbered"),
+    KNOWN_WORDS["top half"]: phrase("top half", context="numbered"),
+    KNOWN_WORDS["bottom half"]: phrase("bottom half", context="numbered"),
+    KNOWN_WORDS["left half"]: phrase("left half", context="numbered"),
+    KNOWN_WORDS["right half"]: phrase("right half", context="numbered"),
+}
+"""Usual names as they stand before a number or a letter of their own, as in "row 1": French has its article there, too."""
+
 SEVERAL: dict[Text, Callable[[int], Phrase]] = {
     KNOWN_WORDS["block"]: lambda n: phrase("{n} blocks", context="unit", n=n),
     KNOWN_WORDS["row"]: lambda n: phrase("{n} rows", context="unit", n=n),
@@ -214,6 +249,17 @@ def the(unit: Text) -> Text:
     """A unit, as the one there is: "the half"."""
     known = THE.get(unit) if isinstance(unit, Phrase) else None
     return known or phrase("the {unit}", unit=unit)
+
+
+def numbered(unit: Text) -> Text:
+    """A unit whose name ends in a number or a letter of its own, as the one there is: "row 1"."""
+    if isinstance(unit, Phrase) and unit.message == "{unit} {mark}":
+        values = dict(unit.values)
+        known = NUMBERED.get(values["unit"]) if isinstance(values["unit"], Phrase) else None
+        return phrase("{unit} {mark}", unit=known, mark=values["mark"]) if known else unit
+    if isinstance(unit, Phrase) and unit.message == "section {letter}":
+        return phrase("section {letter}", context="numbered", letter=dict(unit.values)["letter"])
+    return unit
 
 
 def one(unit: Text) -> Text:

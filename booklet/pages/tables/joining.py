@@ -152,7 +152,10 @@ def border_words(plan: SizePlan, words: Words, border: BorderPlan) -> BorderLine
             size=raw_size(plan, border.outside),
         ),
         joins=tuple(
-            JoinedFirst(words.markup(of.begin), tuple(words.markup(line) for line in of.sums))
+            JoinedFirst(
+                words.markup(phrase("{begin}:", begin=of.begin)),
+                tuple(words.markup(line) for line in of.sums),
+            )
             for of in joined
             if of
         ),

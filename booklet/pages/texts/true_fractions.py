@@ -23,6 +23,7 @@ _UNIT = re.compile(r"(?<=[\d½¼¾⅛⅜⅝⅞⅓⅔>]) (inch|in|po|cm|mm|min|m|
 _TIMES = re.compile(r"([\d½¼¾⅛⅜⅝⅞⅓⅔>]|\u00a0(?:inch|in|po|cm|mm|m|h)) [x×] (?=[\d½¼¾⅛⅜⅝⅞⅓⅔<])")
 _SPACED = re.compile(r' (?=<span class="(?:frac|mixed)">)')
 _SO_MANY = re.compile(r" × (?=\d)")
+_SCALE = re.compile(r"(?<=\d)[ \u00a0]:[ \u00a0](?=\d)")
 NO_BREAK = "\u00a0"
 THIN = "\u202f"  # and no line is broken at it
 _RAISED = str.maketrans("0123456789", "⁰¹²³⁴⁵⁶⁷⁸⁹")
@@ -39,7 +40,7 @@ def _fraction(match: re.Match[str]) -> str:
 
 
 def quantities(text: object) -> Markup:
-    """Text as markup: escaped, fractions true, no break between a number and its unit, x as ×."""
+    """Text as markup: escaped, fractions true, no break between a number and its unit or in a scale, x as ×."""
     return text if isinstance(text, Markup) else _set(str(text))
 
 
@@ -49,7 +50,8 @@ def _set(text: str) -> Markup:
     safe = _SPACED.sub("<span> </span>", _FRACTION.sub(_fraction, str(escape(text))))
     safe = _UNIT.sub(lambda m: NO_BREAK + m.group(1), safe)
     safe = _TIMES.sub(lambda m: f"{m.group(1)}{NO_BREAK}× ", safe)
-    return Markup(_SO_MANY.sub(f" ×{NO_BREAK}", safe))  # "D square × 18": the count keeps its sign
+    safe = _SO_MANY.sub(f" ×{NO_BREAK}", safe)  # "D square × 18": the count keeps its sign
+    return Markup(_SCALE.sub(f"{NO_BREAK}:{NO_BREAK}", safe))  # "1 : 5.5"
 
 
 def characters(text: str) -> str:

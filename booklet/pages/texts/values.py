@@ -90,9 +90,10 @@ def size_values(plan: SizePlan) -> dict[str, Text]:
     values = pattern_values(plan.pattern) | {
         "size.title": plan.size.title,
         "size.unit": with_unit(plan.size.unit, units),
-        "size.blocks": blocks_text(plan.size),
         "size.made": str(plan.blocks_made),
     }
+    if plan.size.in_class is None or not plan.size.in_class.blocks:  # blocks alone lie in no rows
+        values["size.blocks"] = blocks_text(plan.size)
     finished = plan.quilt.finished
     if finished is not None:
         values["size.width"] = with_unit(finished[0], units)
