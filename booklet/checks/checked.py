@@ -19,7 +19,17 @@ CHECKS: tuple[Check, ...] = (every_name_is_used, every_place_is_taken, every_sea
 
 
 class CheckedPattern(CutPattern):
-    """A pattern without errors, with everything computed so far. Made by `admit` alone."""
+    """A pattern without errors, with everything computed so far. Made by `admit` alone.
+
+    It grows by what the class makes of it (`class_made.py`): what one student makes, if that is not a whole size, and all
+    kits together, if students are counted; by what is made in each of its parts (`parts_made.py`), if it comes in parts;
+    and by the pattern in each of its colourways and layouts, each with a class and parts of its own.
+    """
+
+    student: CheckedPattern | None = None
+    kits: CheckedPattern | None = None
+    parts: tuple[CheckedPattern, ...] = ()
+    alternatives: tuple[CheckedPattern, ...] = ()
 
 
 def examine(cut: CutPattern) -> Outcome[CutPattern]:

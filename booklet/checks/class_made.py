@@ -16,7 +16,7 @@ from booklet.cutting import cut
 from booklet.geometry.tiling import BlockKey
 from booklet.kit.bounds import MOST_KIT_PIECES, MOST_STEPS
 from booklet.kit.diagnostic import Diagnostic, Outcome, Span, told_once, warning
-from booklet.kit.records import Record, grown, replace
+from booklet.kit.records import Record, replace
 from booklet.kit.remembered.memory import Ask, plainly
 from booklet.pattern import KITS, Edition, ForClass, Makes, Pattern, SetKind, Size, Until
 from booklet.pressing.pressing import PressedPattern, Pressing
@@ -25,21 +25,6 @@ from booklet.quilt.sized import SetPattern
 
 R = TypeVar("R")
 NONE: Outcome[CheckedPattern] = Outcome(None)
-
-
-class TaughtPattern(CheckedPattern):
-    """A checked pattern with what the class makes of it: what one student makes, if that is not a whole size, and all
-    kits together, if students are counted; with what is made in each of its parts, if it comes in parts; and with the
-    pattern in each of its colourways and layouts, each with a class and parts of its own."""
-
-    student: CheckedPattern | None = None
-    kits: CheckedPattern | None = None
-    parts: tuple[CheckedPattern, ...] = ()
-    alternatives: tuple[CheckedPattern, ...] = ()
-
-    def taken_as(self, alternative: str) -> CheckedPattern:
-        """The pattern in the colourway or layout of that name, which is not the pattern as it is."""
-        return next(one for one in self.alternatives if one.pattern.alternative == alternative)
 
 
 def taught(checked: CheckedPattern, ask: Ask = plainly) -> Outcome[CheckedPattern]:
@@ -61,7 +46,7 @@ def taught(checked: CheckedPattern, ask: Ask = plainly) -> Outcome[CheckedPatter
     faults = tuple(d for d in (*student.diagnostics, *kits.diagnostics) if d.is_error)
     if faults:
         return Outcome(None, told_once(faults))
-    return Outcome(grown(TaughtPattern, checked, student=student.value, kits=kits.value), short)
+    return Outcome(replace(checked, student=student.value, kits=kits.value), short)
 
 
 def _too_few_steps(checked: CheckedPattern) -> tuple[Diagnostic, ...]:

@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from functools import partial
 
 from booklet.checks.checked import CheckedPattern, admit
-from booklet.checks.class_made import Made, TaughtPattern, made_apart
+from booklet.checks.class_made import Made, made_apart
 from booklet.cutting.cutting_plan import CutPattern, CuttingPlan
 from booklet.cutting.parts import in_parts
 from booklet.kit.diagnostic import Diagnostic, Outcome, told_once, warning
@@ -33,9 +33,7 @@ def parted(checked: CheckedPattern, ask: Ask = plainly) -> Outcome[CheckedPatter
     if faults:
         return Outcome(None, told_once(faults))
     made = tuple(one.value for one in parts if one.value is not None)
-    if isinstance(checked, TaughtPattern):
-        return Outcome(replace(checked, parts=made))
-    return Outcome(grown(TaughtPattern, checked, parts=made))
+    return Outcome(replace(checked, parts=made))
 
 
 def _cuts(checked: CheckedPattern, size: Size) -> tuple[CuttingPlan, ...]:

@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 
 from booklet.checks.checked import CheckedPattern
-from booklet.checks.class_made import TaughtPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.geometry.patches.congruence import letter_rank
 from booklet.kit.measure import Printed, decimal_text, mixed, printed
@@ -51,8 +50,6 @@ def make_plan(
 ) -> Plan:
     """The plan of the sizes asked for, or of all, in the order of the source."""
     whole = _plan_of(checked, sizes, ask)
-    if not isinstance(checked, TaughtPattern):
-        return whole
     kits = _plan_of(checked.kits, sizes, ask) if checked.kits is not None else None
     parts = tuple(_plan_of(part, sizes, ask) for part in checked.parts)
     others = tuple(make_plan(one, sizes, ask) for one in checked.alternatives)

@@ -12,7 +12,7 @@ from typing import TypeVar
 
 from booklet.checks.bounds import within_bounds
 from booklet.checks.checked import CheckedPattern, admit, examine, tidy
-from booklet.checks.class_made import TaughtPattern, class_faults, taught
+from booklet.checks.class_made import class_faults, taught
 from booklet.checks.early import before_sewing
 from booklet.checks.parts_made import part_faults, parted
 from booklet.checks.whole import UNUSED
@@ -20,7 +20,7 @@ from booklet.cutting import cut
 from booklet.geometry import lay_out
 from booklet.geometry.tiling import LaidOut
 from booklet.kit.diagnostic import Diagnostic, Outcome
-from booklet.kit.records import grown, replace
+from booklet.kit.records import replace
 from booklet.kit.remembered.memory import Ask, Memory
 from booklet.kit.running.doing import doing
 from booklet.pages.style.look import look_faults
@@ -103,9 +103,7 @@ def check_pattern(read: Outcome[Pattern], ask: Ask | None = None) -> Outcome[Che
     values = tuple(outcome.value for _, outcome in made if outcome.value is not None)
     if found.value is None or len(values) < len(made):
         return Outcome(None, diagnostics)
-    if isinstance(found.value, TaughtPattern):
-        return Outcome(replace(found.value, alternatives=values), diagnostics)
-    return Outcome(grown(TaughtPattern, found.value, alternatives=values), diagnostics)
+    return Outcome(replace(found.value, alternatives=values), diagnostics)
 
 
 _Made = Sequence[tuple[Alternative, Outcome[CheckedPattern]]]
