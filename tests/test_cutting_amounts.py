@@ -12,7 +12,7 @@ from hypothesis import given, settings, strategies as st
 
 from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cloth.yardage import amount, sold, to_buy
-from booklet.cutting.work.fussy import fussy_plan, least_length
+from booklet.cutting.work.fussy_work import fussy_plan, least_length
 from booklet.cutting.work.long_parts import joined_strips, stretches_of
 from booklet.cutting.work.repeats import Repeat, plain_motifs
 from booklet.kit.measure import Length

@@ -11,8 +11,7 @@ from cutting_helpers import a_fabric, box_item, inches, pattern_text, plan_of
 from test_cutting_plan import recut, shortest
 
 from booklet.cutting.cloth.jobs import Job, LaidStrip, Owner, level_strip
-from booklet.cutting.cloth.one_cloth import plan_cloth
-from booklet.cutting.cloth.remnants import remnants_of
+from booklet.cutting.cloth.one_cloth import plan_cloth, remnants_of
 from booklet.cutting.strips.items import Remnant, lies_whole
 from booklet.cutting.strips.shortest import best_plan
 from booklet.kit.measure import EIGHTH

@@ -10,7 +10,7 @@ from quilt_helpers import border, inches
 from shapely import Polygon
 
 from booklet.pattern import Corners
-from booklet.quilt.finishing.strips import strips_for_length
+from booklet.quilt.finishing.binding import strips_for_length
 from booklet.quilt.top.borders import add_borders, border_lengths, mitre_length
 
 TOP = inches(48), inches(60)

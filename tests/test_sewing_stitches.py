@@ -3,8 +3,8 @@
 import pytest
 from hypothesis import given, strategies as st
 
+from booklet.sewing.batches import best_setting, shortfall, stitches
 from booklet.sewing.rectangles import hull
-from booklet.sewing.stitches import best_setting, shortfall, stitches
 
 
 def test_an_inch_at_two_and_a_half():

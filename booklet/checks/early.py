@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.checks.slits import slits
 from booklet.cutting.faults import too_wide
 from booklet.geometry.overlay import narrowest
-from booklet.geometry.tiling import LaidOut, PlacedPiece, Tiling
+from booklet.geometry.tiling import LaidOut, Outline, PlacedPiece, Tiling
 from booklet.kit.bounds import MOST_CURVE_POINTS, MOST_SIDES, MOST_WORKED
-from booklet.kit.diagnostic import Diagnostic, Outcome
-from booklet.kit.measure import EIGHTH, Length, Rounding
+from booklet.kit.diagnostic import Diagnostic, Outcome, warning
+from booklet.kit.measure import EIGHTH, Length, Rounding, angle_text
+from booklet.kit.outlines.plane import Point, turning
 from booklet.pattern import Pattern, Size, SoldAs
 
 _MUCH = 1_000  # points of the outlines of a block: fewer take no time worth a second look
@@ -24,7 +24,7 @@ def before_sewing(laid_out: LaidOut) -> Outcome[LaidOut]:
     outlines that are hardly meant."""
     found = tuple(
         fault
-        for look in (_too_many, _too_fine, _wider_than_cloth, slits)
+        for look in (_too_many, _too_fine, _wider_than_cloth, _slits)
         for fault in look(laid_out)
     )
     return Outcome(None if any(d.is_error for d in found) else laid_out, found)
@@ -92,3 +92,49 @@ def _too_wide(
         return None
     rounded = Length.of(needs).rounded(EIGHTH, Rounding.UP)
     return too_wide(f"patch `{piece.patch}`", rounded, fabric, None, pattern.units, piece.span)
+
+
+_NARROW = 5.0  # degrees: no corner is set in between sides that lie so near each other, and no quilt has such a notch
+
+
+def _slits(laid_out: LaidOut) -> Iterator[Diagnostic]:
+    """A warning for each block whose outline has a notch so narrow that its sides must be meant to be sewn together."""
+    told: set[str] = set()
+    for tiling in laid_out.tilings.values():
+        found = list(_narrow(tiling.outline))
+        if not found or tiling.block in told:
+            continue
+        told.add(tiling.block)
+        before, corner, after, degrees = found[0]
+        one, other = _beside(tiling, before, corner), _beside(tiling, corner, after)
+        more = f", and {len(found) - 1} more" if len(found) > 1 else ""
+        span = tiling.piece(other or one or tiling.pieces[0].id).span
+        yield warning(
+            "slit-in-outline",
+            f"between pieces `{one}` and `{other}` of block `{tiling.block}` a slit of {angle_text(round(degrees, 3))}°"
+            f" is left open{more}, so they are not sewn together",
+            span,
+            "correct an angle or a length until the two sides lie on each other",
+        )
+
+
+def _narrow(outline: Outline) -> Iterator[tuple[Point, Point, Point, float]]:
+    """The inward corners whose sides nearly lie on each other: the points before, at and after, and the degrees between."""
+    sides = outline.sides
+    for n, side in enumerate(sides):
+        last = sides[n - 1]
+        if side.via or last.via:
+            continue
+        between = 180 + turning(last.start, side.start, side.end)
+        if between < _NARROW:
+            yield last.start, side.start, side.end, between
+
+
+def _beside(tiling: Tiling, start: Point, end: Point) -> str:
+    """The piece that has an edge of the outline."""
+    for id, points in tiling.noded.items():
+        if any(
+            (a, b) == (start, end) for a, b in zip(points, (*points[1:], points[0]), strict=True)
+        ):
+            return id
+    return ""

@@ -15,8 +15,7 @@ from booklet.geometry.patches.congruence import BlockPieces, Lettered, letter_pi
 from booklet.geometry.patches.seams import curve_points, find_junctions, find_seams, with_lines
 from booklet.geometry.placing.placing import LaidPiece, place_pieces
 from booklet.geometry.rims.rim_stage import fill_rims
-from booklet.geometry.soundness.sites import Fault, Site
-from booklet.geometry.soundness.sound import LaidApplied, Sound
+from booklet.geometry.soundness.sites import Fault, LaidApplied, Site, Sound
 from booklet.geometry.soundness.soundness import (
     crowded_faults,
     find_faults,

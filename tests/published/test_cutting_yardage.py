@@ -11,7 +11,7 @@ from booklet.crafts.rotary.rotary_sums import straight_addition
 from booklet.cutting.cloth.yardage import EIGHTH_YARD, amount, sold, to_buy
 from booklet.kit.measure import ZERO, Length, Rounding
 from booklet.kit.trade import FAT_QUARTER, STRAIGHTENING
-from booklet.quilt.finishing.strips import strips_for_length
+from booklet.quilt.finishing.binding import strips_for_length
 
 L = Length.of
 

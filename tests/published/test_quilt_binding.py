@@ -23,8 +23,8 @@ from booklet.quilt.finishing.binding import (
     join_loss,
     narrow_binding,
     plan_binding,
+    strips_for_length,
 )
-from booklet.quilt.finishing.strips import strips_for_length
 
 L = Length.of
 

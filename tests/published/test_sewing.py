@@ -10,7 +10,7 @@ from booklet.kit.measure import Length
 from booklet.kit.records import replace
 from booklet.pattern import By
 from booklet.sewing.assembly import StepKind
-from booklet.sewing.stitches import (
+from booklet.sewing.batches import (
     best_setting,
     shortfall,
     stitches,

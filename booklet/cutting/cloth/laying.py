@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from functools import lru_cache
@@ -9,10 +10,12 @@ from itertools import groupby
 
 from booklet.crafts.rotary.nesting import NestedRow
 from booklet.cutting.cloth.jobs import Job, LaidStrip
-from booklet.cutting.cutting_plan import Placed, Strip, StripUse
+from booklet.cutting.cutting_plan import Leftover, Placed, Strip, StripUse
 from booklet.cutting.strips.items import ItemShare, Plan, Remnants, StripFill, in_pieces
-from booklet.kit.measure import Length
+from booklet.kit.measure import Length, Rounding
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import replace
+from booklet.kit.trade import LEAST_SCRAP
 
 Group = tuple[LaidStrip, ...]
 Shifted = tuple[tuple[float, float], ...]
@@ -173,3 +176,26 @@ def moved(outline: Shifted, dx: float, dy: float) -> Shifted:
 )  # the same few places again and again, and to round a decimal takes ten times as long as to look it up
 def _rounded(place: float) -> float:
     return round(place, 9)
+
+
+def leftovers_of(
+    groups: Iterable[tuple[LaidStrip, ...]],
+    width: Length,
+    step: Fraction,
+    uncut: Iterable[Length],
+) -> tuple[Leftover, ...]:
+    """The ends of strips, and lengths of cloth that are `uncut` right across, rounded down to what the
+    ruler shows, the largest first."""
+    found: Counter[tuple[Length, Length]] = Counter()
+    for length in uncut:
+        whole = length.rounded(step, Rounding.DOWN)
+        if whole >= LEAST_SCRAP:
+            found[width, whole] += 1
+    for group in groups:
+        for strip in group:
+            until = float(width) if strip.until is None else strip.until
+            across = Length.of(max(until - strip.used, 0.0) + NOISE).rounded(step, Rounding.DOWN)
+            if across >= LEAST_SCRAP and strip.height >= LEAST_SCRAP:
+                found[across, strip.height] += 1
+    largest = sorted(found, key=lambda size: (-(size[0].inches * size[1].inches), size))
+    return tuple(Leftover(*size, found[size]) for size in largest)

@@ -7,8 +7,7 @@ from fractions import Fraction
 
 from booklet.crafts.rotary.sums import SumLine
 from booklet.cutting.cloth.jobs import Job, LaidStrip
-from booklet.cutting.cloth.laying import StripLaying, strips_of
-from booklet.cutting.cloth.leftovers import leftovers_of
+from booklet.cutting.cloth.laying import StripLaying, leftovers_of, strips_of
 from booklet.cutting.cloth.precuts import Stock
 from booklet.cutting.cloth.stocking import Stocked, stocked
 from booklet.cutting.cutting_plan import Buy, FabricPlan, Strip

@@ -6,12 +6,14 @@ import math
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
 
-from booklet.crafts.rotary.cuts import AlikeCuts, Rotary, gives_of, wedge_lays
+from booklet.crafts.forms import rectangle, square
+from booklet.crafts.method import STRIP, Method
+from booklet.crafts.rotary.cuts import AlikeCuts, Rotary, box_rows, gives_of, singly, wedge_lays
 from booklet.crafts.rotary.marks import CutBy, grain_of
 from booklet.crafts.rotary.ruler import Ruler
 from booklet.crafts.rotary.wedges import Wedge
-from booklet.crafts.unit import TogetherUnit
-from booklet.cutting.cloth.jobs import Job
+from booklet.crafts.unit import TogetherCut, TogetherUnit
+from booklet.cutting.cloth.jobs import Job, level_strip
 from booklet.cutting.cloth.precuts import stock_of
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.cutting.demand import TURNS, Want, wants_of
@@ -26,7 +28,6 @@ from booklet.cutting.work.fussy_work import add_fussy
 from booklet.cutting.work.lengthwise import add_lengthwise, lengthwise_parts
 from booklet.cutting.work.long_work import add_backing, add_binding, add_joined, joined_parts
 from booklet.cutting.work.part_work import add_part
-from booklet.cutting.work.together_work import add_together
 from booklet.cutting.work.workbench import CuttingWay, Workbench
 from booklet.geometry.tiling import LaidOut
 from booklet.kit.diagnostic import Diagnostic
@@ -80,7 +81,7 @@ def gather(
     for part in small:
         add_part(bench, part)
     for unit in together:
-        add_together(bench, unit)
+        _add_together(bench, unit)
     _add_patches(bench, _shared(wants))
     _take_out_too_high(bench)
     busy = tuple(job for job in bench.jobs.values() if not job.is_empty)
@@ -285,3 +286,30 @@ def _add_line(
             is_applied=want.edge is not None,
         )
     )
+
+
+def _add_together(bench: Workbench, unit: TogetherUnit) -> None:
+    """The items of a kind of unit and their lines in the cutting table."""
+    for part in unit.cuts:
+        job = bench.jobs[part.fabric]
+        width, height = float(part.cut[0]), float(part.cut[1])
+        job.area += part.count * width * height
+        if unit.how.from_strips and part.cut[0] == job.fabric.usable:
+            strip = level_strip(part.name, part.cut[1], part.cut[0])
+            job.settled.append((strip,) * part.count)
+            job.patches.append(_patch(unit, part, job, STRIP))
+            continue
+        method = square.METHOD if part.cut[0] == part.cut[1] else rectangle.METHOD
+        lay = singly(part.count, box_rows(width, height, not unit.how.from_strips))
+        bench.add(job, lay, part.name, method, f"`{part.name}` of a unit")
+        job.patches.append(_patch(unit, part, job, method))
+
+
+def _patch(unit: TogetherUnit, part: TogetherCut, job: Job, method: Method) -> CutPatch:
+    strips = unit.how.from_strips
+    shape = phrase("strip", context="patch") if strips else phrase("square", context="patch")
+    title = phrase("{letter} {shape}", letter=part.name, shape=shape)
+    return CutPatch(
+        name=part.name, title=title, fabric=job.fabric.id, method=method, cut=part.cut, exact=part.exact,
+        pieces=part.count, cuts=part.count, sum=unit.sum, by=part.by,
+    )  # fmt: skip

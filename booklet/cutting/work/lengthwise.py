@@ -15,7 +15,7 @@ from booklet.kit.measure import ZERO, Length
 from booklet.kit.outlines.plane import rectangle
 from booklet.kit.records import replace
 from booklet.pattern import BorderCut, Direction
-from booklet.quilt.finishing.strips import strips_for_length
+from booklet.quilt.finishing.binding import strips_for_length
 from booklet.quilt.sized import Part, SizedQuilt
 
 

@@ -11,17 +11,10 @@ import io
 from collections.abc import Sequence
 from typing import Any
 
-from booklet.exports.press.crop_marks import (
-    AROUND,
-    POINTS_PER_MM,
-    Box,
-    Stroke,
-    crop_lines,
-    fold_lines,
-)
 from booklet.exports.press.imposition import SheetSide, faces, shift
 from booklet.exports.press.printing import Printing, PrintingError
-from booklet.kit.measure import Length
+from booklet.kit.measure import INCH_MM, Length
+from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
@@ -47,7 +40,16 @@ class Imposed(Record):
     paper: str
 
 
-_A4 = (210 * POINTS_PER_MM, 297 * POINTS_PER_MM)
+_POINTS_PER_MM = 72 / INCH_MM
+_MARK_LENGTH = 5.0 * _POINTS_PER_MM
+_MARK_GAP = 3.5 * _POINTS_PER_MM  # from the trimmed page to its marks: outside the bleed
+_FOLD_MARK = 4.0 * _POINTS_PER_MM
+AROUND = _MARK_LENGTH + _MARK_GAP + 2.0 * _POINTS_PER_MM
+"""The room about a page that has crop marks."""
+
+_Stroke = tuple[Point, Point]
+_Box = tuple[float, ...]  # left, low, right, top
+_A4 = (210 * _POINTS_PER_MM, 297 * _POINTS_PER_MM)
 FOLDED_ON = {
     Paper.HALF_LETTER: FoldedSheet("letter", 792.0, 612.0),
     Paper.A5: FoldedSheet("A4", _A4[1], _A4[0]),
@@ -74,7 +76,7 @@ def with_crop_marks(pdf: bytes) -> bytes:
         room = RectangleObject((left - AROUND, low - AROUND, right + AROUND, top + AROUND))
         page.mediabox = page.cropbox = room
         page.bleedbox, page.trimbox = bleed, RectangleObject(trim)
-        _draw_over(writer, page, crop_lines(trim))
+        _draw_over(writer, page, _crop_lines(trim))
     return _written(writer, pdf, "crop marks")
 
 
@@ -141,9 +143,9 @@ def imposed(pdf: bytes, paper: Paper, printing: Printing, has_back: bool = False
             drawing.append(f"q 1 0 0 1 {x + around:.4f} {y + around:.4f} cm /Page{number} Do Q")
         side[NameObject("/Resources")] = DictionaryObject({NameObject("/XObject"): names})
         lines = note_lines(face, sheet, paper, printing.creep, around)
-        lines += fold_lines(sheet.width, sheet.height, around)
+        lines += _fold_lines(sheet.width, sheet.height, around)
         if printing.crop_marks:
-            lines += crop_lines(_trim(sheet, paper, around))
+            lines += _crop_lines(_trim(sheet, paper, around))
         _draw_over(writer, side, lines, " ".join(drawing))
     return Imposed(_written(writer, pdf, f"imposed {printing}"), len(sides) // 2, sheet.name)
 
@@ -165,13 +167,13 @@ def _form(writer: Any, page: Any) -> Any:
 
 def note_lines(
     face: SheetSide, sheet: FoldedSheet, paper: Paper, creep: Length, around: float
-) -> list[Stroke]:
+) -> list[_Stroke]:
     """Lines to write on where a side has no page, 27 points apart, within the margins of a page."""
     size = sheet_of(paper)
-    inward = shift(face.depth, creep.mm * POINTS_PER_MM)
+    inward = shift(face.depth, creep.mm * _POINTS_PER_MM)
     low = around + (sheet.height - size.height) / 2
     fold = around + sheet.width / 2
-    found: list[Stroke] = []
+    found: list[_Stroke] = []
     for page, left, right in (
         (face.left, fold - size.width + size.outer + inward, fold - size.inner + inward),
         (face.right, fold + size.inner - inward, fold + size.width - size.outer - inward),
@@ -192,7 +194,7 @@ def places(
     outside.
     """
     size = sheet_of(paper)
-    inward = shift(face.depth, creep.mm * POINTS_PER_MM)
+    inward = shift(face.depth, creep.mm * _POINTS_PER_MM)
     low = (sheet.height - size.height) / 2
     found = []
     if face.left is not None:
@@ -205,16 +207,16 @@ def places(
 def _check_creep(sheets: int, paper: Paper, creep: Length) -> None:
     """PrintingError where the innermost pages would be moved past half the margin at the fold."""
     most = sheet_of(paper).inner / 2
-    moved = shift(sheets - 1, creep.mm * POINTS_PER_MM)
+    moved = shift(sheets - 1, creep.mm * _POINTS_PER_MM)
     if moved > most:
         raise PrintingError(
             f"with a creep of {creep.mm:.2f} mm the innermost of {sheets} sheets would be moved by "
-            f"{moved / POINTS_PER_MM:.1f} mm, and the margin at the fold leaves {most / POINTS_PER_MM:.1f} "
+            f"{moved / _POINTS_PER_MM:.1f} mm, and the margin at the fold leaves {most / _POINTS_PER_MM:.1f} "
             "mm; give the thickness of one sheet, as `--creep 0.1 mm`, or impose fewer pages"
         )
 
 
-def _trim(sheet: FoldedSheet, paper: Paper, around: float) -> Box:
+def _trim(sheet: FoldedSheet, paper: Paper, around: float) -> _Box:
     """What is left of a sheet when it is trimmed to two pages."""
     size = sheet_of(paper)
     left = around + sheet.width / 2 - size.width
@@ -222,7 +224,7 @@ def _trim(sheet: FoldedSheet, paper: Paper, around: float) -> Box:
     return left, low, left + 2 * size.width, low + size.height
 
 
-def _draw_over(writer: Any, page: Any, lines: Sequence[Stroke], first: str = "") -> None:
+def _draw_over(writer: Any, page: Any, lines: Sequence[_Stroke], first: str = "") -> None:
     """Add `first` and then thin black lines to a page, told to readers as decoration."""
     from pypdf.generic import ArrayObject, NameObject, StreamObject
 
@@ -256,3 +258,21 @@ def _written(writer: Any, pdf: bytes, kind: str) -> bytes:
     stream = io.BytesIO()
     writer.write(stream)
     return stream.getvalue()
+
+
+def _crop_lines(trim: _Box) -> list[_Stroke]:
+    """Two lines outside each corner of a box, in line with its sides."""
+    left, low, right, top = trim
+    made = []
+    for x, outward in ((left, -1), (right, 1)):
+        for y, upward in ((low, -1), (top, 1)):
+            near, far = _MARK_GAP, _MARK_GAP + _MARK_LENGTH
+            made.append(((x + outward * near, y), (x + outward * far, y)))
+            made.append(((x, y + upward * near), (x, y + upward * far)))
+    return made
+
+
+def _fold_lines(width: float, height: float, around: float) -> list[_Stroke]:
+    """A short line at the top and at the foot where a sheet with room `around` it is folded."""
+    x, top = around + width / 2, height + 2 * around
+    return [((x, 0.0), (x, _FOLD_MARK)), ((x, top - _FOLD_MARK), (x, top))]

@@ -13,8 +13,7 @@ from booklet.geometry.placing.paths import path_line
 from booklet.geometry.placing.placing import LaidPiece, place_pieces
 from booklet.geometry.placing.ribbons import tightest
 from booklet.geometry.soundness.noding import TOO_CLOSE
-from booklet.geometry.soundness.sites import Fault
-from booklet.geometry.soundness.sound import LaidApplied
+from booklet.geometry.soundness.sites import Fault, LaidApplied
 from booklet.geometry.words import length_words, place_words
 from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.measure import Length, UnitSystem

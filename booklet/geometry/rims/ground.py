@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from booklet.geometry.overlay import InFrame
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.rims.lattice import Cell, Lattice
-from booklet.geometry.soundness.sound import Sound
+from booklet.geometry.soundness.sites import Sound
 from booklet.geometry.vectors import turned
 from booklet.kit.outlines.plane import Frame, Point, frame_of
 from booklet.kit.outlines.polygon import area_of, centroid

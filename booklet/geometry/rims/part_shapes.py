@@ -9,7 +9,7 @@ from booklet.geometry.overlay import within_frame
 from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.rims.ground import Ground
 from booklet.geometry.rims.lattice import Cell
-from booklet.geometry.soundness.sound import Sound
+from booklet.geometry.soundness.sites import Sound
 from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Side
 from booklet.geometry.vectors import turned

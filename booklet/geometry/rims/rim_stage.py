@@ -11,7 +11,7 @@ from booklet.geometry.placing.placing import LaidPiece
 from booklet.geometry.rims.part_titles import part_titles
 from booklet.geometry.rims.rim_faults import laid_on_rim, slivers, without_rim
 from booklet.geometry.rims.rims import PartKind, RimFilling, fill_rim, local_name
-from booklet.geometry.soundness.sound import Sound
+from booklet.geometry.soundness.sites import Sound
 from booklet.kit.bounds import MOST_PART_PATCHES
 from booklet.kit.diagnostic import Diagnostic, told_once
 from booklet.kit.records import Record, replace

@@ -17,7 +17,7 @@ from booklet.geometry.rims.lattice import Cell, Lattice, lattice_steps
 from booklet.geometry.rims.part_kinds import Motion, motion
 from booklet.geometry.rims.part_shapes import shown_parts, sound_of
 from booklet.geometry.rims.rim_faults import filled_by_itself, no_such_centre
-from booklet.geometry.soundness.sound import Sound
+from booklet.geometry.soundness.sites import Sound
 from booklet.kit.bounds import MOST_PATCHES
 from booklet.kit.diagnostic import Diagnostic
 from booklet.kit.outlines.near import NOISE, SAME_LENGTH, SHARE

@@ -29,8 +29,7 @@ from booklet.pages.texts.templating import OwnPageError
 from booklet.pattern import BETWEEN, SINGLE_KINDS, Edition, Paper, Pattern
 from booklet.pattern.spoken import spoken, voice_of, voices_of
 from booklet.plan import Plan
-from booklet.preview.bench.keeping import Parts
-from booklet.preview.bench.remembering import Pictures, Remembering
+from booklet.preview.bench.remembering import Parts, Pictures, Remembering
 from booklet.preview.bench.source_places import Places, places_of
 from booklet.preview.touch.asked import Asked
 from booklet.preview.touch.table import NoTable, TouchTable, table_of

@@ -10,6 +10,8 @@ from collections.abc import Callable, Hashable, Iterator
 from contextlib import contextmanager
 from typing import Any, ParamSpec, TypeVar
 
+from markupsafe import Markup
+
 from booklet.cutting.cutting_plan import CutPatch, CuttingPlan, FabricPlan
 from booklet.drawing.ink.fills import Looks
 from booklet.drawing.scene import Fill
@@ -19,6 +21,7 @@ from booklet.kit.remembered.memory import ROUNDS
 from booklet.kit.remembered.noting import Field, Notes
 from booklet.kit.remembered.recent import Recent
 from booklet.kit.words import Speaker
+from booklet.pages.pictures.page_parts import PagePart, PartReads
 from booklet.pattern import Block, Fabric, Pattern, Quilt, Sewing, Size
 from booklet.plan import BlockPlan, Plan, SizePlan, StepCard
 from booklet.plan.records import LayerCard
@@ -131,3 +134,38 @@ def _again(known: _Picture, looks: Looks | None) -> Any:
 def _are_looks(value: object) -> bool:
     """Whether a value is the looks of cloths."""
     return isinstance(value, dict) and all(isinstance(look, Fill) for look in value.values())
+
+
+class _Set(Record):
+    """A part as it was set, and what it was told."""
+
+    markup: Markup
+    reads: PartReads
+
+
+class Parts:
+    """Parts of pages by what they read. For one thread."""
+
+    def __init__(self, remembering: Remembering, rounds: int = ROUNDS) -> None:
+        self._remembering = remembering
+        self._known: Recent[bytes, _Set] = Recent(rounds)
+
+    def next_round(self) -> None:
+        """Begin a look at another state: what is long out of use is forgotten."""
+        self._known.next_round()
+
+    def __call__(self, part: PagePart) -> Markup:
+        """The markup of a part: as it was, or set anew."""
+        template, course = part.values[0], part.course
+        values = (part.name, part.values, course.figures, part.records)
+        known = self._known.get(self._remembering.key(template, values))
+        if known is not None and known.reads.holds(course, part.album):
+            return known.markup
+        course.reads, before = PartReads(), course.reads
+        try:
+            with self._remembering.noting(template):
+                made = _Set(part.set(), course.reads)
+        finally:
+            course.reads = before
+        self._known.keep(self._remembering.key(template, values), made)
+        return made.markup

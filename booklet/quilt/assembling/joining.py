@@ -17,7 +17,7 @@ from types import MappingProxyType
 
 from booklet.crafts.forms import form_named
 from booklet.geometry.layout import tiled
-from booklet.geometry.soundness.sound import Sound
+from booklet.geometry.soundness.sites import Sound
 from booklet.geometry.soundness.subdivision import subdivide
 from booklet.geometry.tiling import Outline, Patch, PlacedPiece, Side, Tiling
 from booklet.kit.outlines.plane import Point, box_of, mean

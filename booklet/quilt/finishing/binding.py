@@ -12,7 +12,6 @@ from booklet.kit.records import replace
 from booklet.kit.trade import BIAS_SEAM_LOSS, BIAS_STEP, BINDING_OVERLAP, BINDING_STRIP
 from booklet.kit.words import Digits, Text, phrase, plural_phrase
 from booklet.pattern import Binding, Fold
-from booklet.quilt.finishing.strips import strips_for_length
 from booklet.quilt.sized import BindingPlan
 from booklet.quilt.sums import TIMES, cuttable, result, say, sum_line
 
@@ -196,3 +195,15 @@ def _bias(
         square=square,
         sums=sums,
     )
+
+
+def strips_for_length(length: Length, usable: Length, loss: Length = ZERO) -> int:
+    """How many strips `usable` long make one of `length`: ceil((length - loss) / (usable - loss)).
+
+    `loss` is what each join takes, of which there is one fewer than strips. ValueError if nothing would be left
+    of a strip.
+    """
+    useful = usable - loss
+    if useful.inches <= 0:
+        raise ValueError("a strip is no longer than what its join takes")
+    return max(1, math.ceil((length - loss).inches / useful.inches))

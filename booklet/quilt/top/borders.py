@@ -6,14 +6,13 @@ import math
 from collections.abc import Sequence
 
 from booklet.kit.measure import ZERO, Length, UnitSystem
-from booklet.kit.outlines.plane import Frame
+from booklet.kit.outlines.plane import Frame, Point, rectangle
 from booklet.kit.records import Record
 from booklet.kit.trade import MITRE_SPARE
 from booklet.kit.words import Digits, Phrase, Text, phrase
 from booklet.pattern import Border, Corners
 from booklet.quilt.sized import BorderPlan, Part
 from booklet.quilt.sums import TIMES, cut_line, cuttable, round_up, say, sewable
-from booklet.quilt.top.border_places import Places, border_places, corner_places
 
 Size = tuple[Length, Length]
 
@@ -34,7 +33,7 @@ class _Strip(Record, kw_only=True):
     cut: Size
     width_sum: Text
     length_sum: Text
-    places: Places
+    places: _Places
 
 
 def mitre_length(
@@ -117,7 +116,7 @@ def _strips(
     exact = border_lengths(inner, border, allowance, units)
     length = cuttable if border.corners is Corners.MITRED else sewable
     cut = length(exact[0], units), length(exact[1], units)
-    places = border_places(border.corners, frame, float(border.sides), float(border.ends))
+    places = _border_places(border.corners, frame, float(border.sides), float(border.ends))
     over = (
         ZERO if border.corners is Corners.SQUARES else border.sides,
         border.ends if border.corners is Corners.MITRED else ZERO,
@@ -211,6 +210,34 @@ def _squares(number: int, border: Border, strips: tuple[_Strip, ...], frame: Fra
         cut=(upright.cut[1], level.cut[1]),
         count=4,
         long=False,
-        places=corner_places(frame, float(border.sides), float(border.ends)),
+        places=_corner_places(frame, float(border.sides), float(border.ends)),
         sums=tuple(dict.fromkeys((upright.width_sum, level.width_sum))),
     )
+
+
+_Places = tuple[tuple[Point, ...], ...]
+
+
+def _border_places(
+    corners: Corners, frame: Frame, side: float, end: float
+) -> tuple[_Places, _Places]:
+    """The outlines of top and bottom, `end` wide, then of the left and right side, `side` wide, around `frame`."""
+    x, y, w, h = frame.left, frame.top, frame.width, frame.height
+    if corners is Corners.MITRED:
+        outer = rectangle(x - side, y - end, w + 2 * side, h + 2 * end)
+        inner = rectangle(x, y, w, h)
+        ring = [(outer[k], outer[(k + 1) % 4], inner[(k + 1) % 4], inner[k]) for k in range(4)]
+        return (ring[0], ring[2]), (ring[3], ring[1])
+    out = side if corners is Corners.BUTTED else 0.0
+    level = (
+        rectangle(x - out, y - end, w + 2 * out, end),
+        rectangle(x - out, y + h, w + 2 * out, end),
+    )
+    return level, (rectangle(x - side, y, side, h), rectangle(x + w, y, side, h))
+
+
+def _corner_places(frame: Frame, side: float, end: float) -> _Places:
+    """The outlines of what lies in the four corners, clockwise from the top left."""
+    x, y, w, h = frame.left, frame.top, frame.width, frame.height
+    corners = ((x - side, y - end), (x + w, y - end), (x + w, y + h), (x - side, y + h))
+    return tuple(rectangle(a, c, side, end) for a, c in corners)

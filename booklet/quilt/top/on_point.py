@@ -18,9 +18,8 @@ from booklet.kit.words import phrase
 from booklet.pattern import Quilt, Size
 from booklet.quilt.sized import Part, PartShape, PlacedBlock
 from booklet.quilt.sums import TIMES, result, say, sum_line
-from booklet.quilt.top.places import origin_for
 from booklet.quilt.top.setting_squares import corner_square, rule_for, side_square
-from booklet.quilt.top.straight import Cell, is_rectangle
+from booklet.quilt.top.straight import Cell, is_rectangle, origin_for
 
 HALF: PartShape = "half-square triangle"
 QUARTER: PartShape = "quarter-square triangle"

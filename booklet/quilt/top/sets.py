@@ -10,15 +10,14 @@ from booklet.kit.diagnostic import Diagnostic, Span
 from booklet.kit.measure import ZERO, Length, UnitSystem
 from booklet.kit.outlines.plane import Frame, Point, rectangle
 from booklet.kit.records import Record
-from booklet.kit.words import Text, phrase
-from booklet.pattern import Pattern, Quilt, SetKind, Size
+from booklet.kit.words import Phrase, Text, phrase
+from booklet.pattern import Centre, FilledRim, Pattern, Quilt, SetKind, Size
 from booklet.quilt.sized import Part, PlacedBlock
 from booklet.quilt.sums import TIMES, adds, result, say, sum_line
 from booklet.quilt.top.borders import around
 from booklet.quilt.top.lattice import fit_lattice, place_lattice
 from booklet.quilt.top.on_point import fit_on_point, place_on_point, triangle_parts
 from booklet.quilt.top.on_point_sashing import on_point_sashing
-from booklet.quilt.top.rim_words import rim_sums
 from booklet.quilt.top.sashing import sash_parts
 from booklet.quilt.top.straight import fit_grid, place_blocks, span_of
 
@@ -115,7 +114,7 @@ def _lattice(
     ragged = kept != whole or (filled is not None and filled.cut_off > 0)
     trimmed = rectangle(*corner, kept.width, kept.height) if ragged else None
     if filled is not None:
-        sums = rim_sums(filled, finished, units)
+        sums = _rim_sums(filled, finished, units)
     else:
         sums = _trimmed_sums(whole, finished, units)
     return Set(finished=finished, placed=placed, parts=(), sums=sums, kept=trimmed), faults
@@ -185,3 +184,35 @@ def _corner(top: tuple[Length, Length], quilt: Quilt) -> Point:
     for border in quilt.borders:
         outer = around(outer, border)
     return float((outer[0] - top[0]) / 2), float((outer[1] - top[1]) / 2)
+
+
+_MIDDLES = {
+    Centre.BLOCK: phrase("set, middle: a block"),
+    Centre.GAP: phrase("set, middle: half way between two blocks"),
+    Centre.CORNER: phrase("set, middle: a corner where blocks meet"),
+}
+
+
+def _rim_sums(
+    rim: FilledRim, finished: tuple[Length, Length], units: UnitSystem
+) -> tuple[Text, ...]:
+    """What a set measures whose rim is filled, and how."""
+    words = (phrase("set, across"), phrase("set, down"))
+    sides = (
+        phrase("{what}: {whole}, its rim filled", what=word, whole=result(side, units))
+        for word, side in zip(words, finished, strict=True)
+    )
+    return (*sides, _MIDDLES[rim.centre], _cut_off(rim))
+
+
+def _share_cut_off(rim: FilledRim) -> int:
+    """What is cut off of all that is sewn, in percent; at least 1 of what is cut off at all."""
+    share = 100 * rim.cut_off / rim.sewn
+    return max(1, round(share)) if rim.cut_off > 0.005 else 0
+
+
+def _cut_off(rim: FilledRim) -> Phrase:
+    share = _share_cut_off(rim)
+    if not share:
+        return phrase("set, rim: finished along the edge, nothing is cut off")
+    return phrase("set, rim: {share} percent of what is sewn is cut off at the edge", share=share)

@@ -9,12 +9,11 @@ from booklet.geometry.words import area_words
 from booklet.kit.diagnostic import Diagnostic
 from booklet.kit.measure import ZERO, Length, UnitSystem
 from booklet.kit.outlines.near import SAME_LENGTH
-from booklet.kit.outlines.plane import Point
+from booklet.kit.outlines.plane import Point, box_of, turn_point
 from booklet.kit.records import Record
 from booklet.pattern import Quilt, Setting, Size
 from booklet.quilt.sized import PlacedBlock
 from booklet.quilt.sums import result
-from booklet.quilt.top.places import origin_for
 
 
 class Cell(Record):
@@ -166,3 +165,9 @@ def place_blocks(
         dx, dy = offsets[block, turn]
         placed.append(cell.placed(turn, (x + dx, y + dy)))
     return tuple(placed)
+
+
+def origin_for(outline: tuple[Point, ...], turn: float, corner: Point) -> Point:
+    """Where a block's (0, 0) lies when, turned, its bounding box has `corner` as its top left."""
+    left, top, _, _ = box_of(turn_point(p, turn) for p in outline)
+    return corner[0] - left, corner[1] - top

@@ -15,11 +15,12 @@ place of 7, and of random blocks those whose threads are short.
 
 from __future__ import annotations
 
+import itertools
 import random
 from collections.abc import Iterator, Mapping, Sequence
 
+from booklet.kit.records import Record
 from booklet.sewing.routes.hand_seams import Work
-from booklet.sewing.routes.meeting_ends import ThreadEnd, as_one, most_pairs
 from booklet.sewing.routes.pairing import Paired, paired
 from booklet.sewing.routes.trails import (
     Node,
@@ -65,9 +66,9 @@ class _Web:
         for n in numbers:
             self.drop(n)
         joined = set[int]()
-        for i, j in most_pairs(ends, self.work, self.chance, keep_runs):
+        for i, j in _most_pairs(ends, self.work, self.chance, keep_runs):
             joined |= {i, j}
-            self.add(as_one(ends[i].into, ends[j].out))
+            self.add(_as_one(ends[i].into, ends[j].out))
         for k, end in enumerate(ends):
             trail = end.out or end.into
             if k not in joined and trail is not None:
@@ -164,3 +165,47 @@ def fewest_linked(work: Work, found: Paired | None) -> int:
     """A lower bound on the threads: those of the pairing, and those that the seams would take if they
     could be sewn in any order."""
     return max(fewest(work.edges, work.limit), found.fewest if found else 0)
+
+
+class ThreadEnd(Record):
+    """A part of a thread with an end at a point: as a trail that arrives there and as one that leaves,
+    None where it cannot be sewn that way."""
+
+    into: Trail | None
+    out: Trail | None
+
+
+def _most_pairs(
+    ends: Sequence[ThreadEnd], work: Work, chance: random.Random, keep_runs: bool
+) -> Iterator[tuple[int, int]]:
+    """Pairs of ends that go on from one another, each as (arriving, leaving), until no more go together.
+
+    As the lot has it, but those first that leave a run on one thread where these are to be kept.
+    """
+    ways: dict[tuple[int, int], tuple[int, int]] = {}
+    for i, j in itertools.permutations(range(len(ends)), 2):
+        into, out = ends[i].into, ends[j].out
+        if into is not None and out is not None and work.goes_on(into, out):
+            ways.setdefault((min(i, j), max(i, j)), (i, j))
+    lots = sorted(
+        (not (keep_runs and _in_run(ends, i, j, work)), chance.random(), i, j)
+        for i, j in ways.values()
+    )
+    used: set[int] = set()
+    for _, _, i, j in lots:
+        if i not in used and j not in used:
+            used |= {i, j}
+            yield i, j
+
+
+def _in_run(ends: Sequence[ThreadEnd], i: int, j: int, work: Work) -> bool:
+    """Whether the pair are seams that follow each other in a run."""
+    into, out = ends[i].into, ends[j].out
+    assert into is not None and out is not None
+    return frozenset((into.edges[-1].id, out.edges[0].id)) in work.beside
+
+
+def _as_one(first: Trail | None, then: Trail | None) -> Trail:
+    """Two trails as one."""
+    assert first is not None and then is not None
+    return Trail(first.edges + then.edges, first.nodes + then.nodes[1:])

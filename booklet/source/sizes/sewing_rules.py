@@ -22,8 +22,7 @@ from booklet.source.tree.node import Map
 from booklet.source.values.fields import Fields, Key, Table
 from booklet.source.values.groups import group
 from booklet.source.values.kinds import Reading, one_of
-from booklet.source.values.paces import minutes, speed
-from booklet.source.values.quantities import count, length, number
+from booklet.source.values.quantities import count, length, minutes, number, speed
 from booklet.source.values.wide import warn_if_wide
 
 BY = Key(
