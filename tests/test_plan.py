@@ -5,8 +5,8 @@ from pathlib import Path
 import corpus
 import pytest
 
-from booklet.kit.words import large, phrase, small
-from booklet.plan.words import area_sides, measured, spoken
+from booklet.kit.words import area_text, large, phrase, small, with_unit
+from booklet.plan.words import spoken
 from booklet.recipe import compiler
 
 HERE = Path(__file__).parent
@@ -28,9 +28,9 @@ def test_words():
     assert spoken("top_row", alike=False) == "top row"
     assert large("sew A") == "Sew A"
     assert small(phrase("Sew {part}", part="A")) == "sew A"
-    assert measured(2.5, "inch") == "2 1/2 in"
-    assert measured(2.5, "cm") == "6.4 cm"  # 2.5 * 2.54 = 6.35, to the millimetre
-    assert area_sides(8.5, 4.5, "inch") == "8 1/2 in × 4 1/2 in"
+    assert with_unit(2.5, "inch") == "2 1/2 in"
+    assert with_unit(2.5, "cm") == "6.4 cm"  # 2.5 * 2.54 = 6.35, to the millimetre
+    assert area_text((8.5, 4.5), "inch") == "8 1/2 in × 4 1/2 in"
 
 
 def test_cards_say_a_repeated_unit_once(throw):

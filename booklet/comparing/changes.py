@@ -16,7 +16,17 @@ from booklet.comparing.side import PatternState
 from booklet.kit.measure import Length, Printed, UnitSystem, printed
 from booklet.kit.outlines.near import SAME_LENGTH
 from booklet.kit.records import Record
-from booklet.kit.words import Digits, Phrase, Text, by, in_units, listing, phrase, plural_phrase
+from booklet.kit.words import (
+    Digits,
+    Phrase,
+    Text,
+    by,
+    in_units,
+    listing,
+    phrase,
+    plural_phrase,
+    with_unit,
+)
 
 LONGER = 0.05  # of the time: less is not worth telling
 NONE = phrase("none", context="nothing of it")
@@ -571,7 +581,7 @@ class _OfSize:
             yield self._change(About.TIME, False, phrase("the sewing takes"), said)
 
     def _length(self, inches: float, kind: Printed = Printed.FINISHED) -> Text:
-        return in_units(printed(Length.of(inches), self.units, kind), self.units)
+        return with_unit(inches, self.units, kind)
 
     def _pair(self, sides: Sequence[float] | None, kind: Printed = Printed.FINISHED) -> Text:
         if not sides:

@@ -4,21 +4,14 @@ from __future__ import annotations
 
 from booklet.drawing.steps.units import StepPart, exploded, stage_parts
 from booklet.geometry.tiling import PlacedPiece
-from booklet.kit.measure import Printed, printed
 from booklet.kit.outlines.plane import bearing
-from booklet.kit.words import Phrase, Text, in_units, large, listing, phrase, plural_phrase
+from booklet.kit.words import Phrase, Text, large, listing, phrase, plural_phrase
 from booklet.pattern import By
-from booklet.plan import BlockPlan, SizePlan, StepCard
+from booklet.plan import BlockPlan, StepCard
 from booklet.plan.cards.frame_words import frame_heads
 from booklet.plan.cards.frames import frames, is_framed
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import End, Run, Step
-
-
-def allowance_words(size: SizePlan) -> Phrase:
-    """The allowance as its author wrote it, with its unit: it is never rounded."""
-    units = size.pattern.units
-    return in_units(printed(size.pattern.allowance, units, Printed.EXACT), units)
 
 
 def piece_letter(piece: PlacedPiece) -> str:

@@ -17,6 +17,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Literal, TypeAlias, TypeVar
 
+from booklet.kit.measure import Length, Printed, UnitSystem, printed
 from booklet.kit.records import Record
 
 T = TypeVar("T")
@@ -192,11 +193,34 @@ def small(text: Phrase) -> Phrase:
     return _with_first(text, "small")
 
 
-def in_units(figure: str, units: Literal["inch", "cm"]) -> Phrase:
+def in_units(figure: str, units: UnitSystem) -> Phrase:
     """A printed figure with its unit: "2 1/2 in", "6.5 cm"."""
     if units == "inch":
         return phrase("{figure} in", figure=Digits(figure))
     return phrase("{figure} cm", figure=Digits(figure))
+
+
+def with_unit(
+    length: Length | float, units: UnitSystem, kind: Printed = Printed.FINISHED
+) -> Phrase:
+    """A length, or so many inches, with its unit, printed for what it is: a finished one is "2 1/2 in" or "6.4 cm"."""
+    exact = length if isinstance(length, Length) else Length.of(float(length))
+    return in_units(printed(exact, units, kind), units)
+
+
+def exactly(length: Length, units: UnitSystem) -> Phrase:
+    """A length with its unit in as many digits as its author wrote: an allowance is never rounded."""
+    return with_unit(length, units, Printed.EXACT)
+
+
+def at_least(length: Length, units: UnitSystem) -> Phrase:
+    """A length that must be there, with its unit, such as a width of cloth: "40 in", "102 cm"."""
+    return with_unit(length, units, Printed.ENOUGH)
+
+
+def area_text(size: tuple[Length | float, Length | float], units: UnitSystem) -> Phrase:
+    """A finished width and height: "45 in × 54 in"."""
+    return by(with_unit(size[0], units), with_unit(size[1], units))
 
 
 def by(width: Value, height: Value) -> Phrase:

@@ -8,10 +8,20 @@ from collections.abc import Mapping, Sequence
 from booklet.checks.checked import CheckedPattern
 from booklet.cutting.cutting_plan import CuttingPlan, FabricPlan
 from booklet.geometry.patches.congruence import letter_rank
-from booklet.kit.measure import Printed, decimal_text, mixed, printed
+from booklet.kit.measure import decimal_text, mixed
 from booklet.kit.records import replace
 from booklet.kit.remembered.memory import Ask, plainly
-from booklet.kit.words import Digits, Phrase, Text, in_units, large, listing, phrase, small
+from booklet.kit.words import (
+    Digits,
+    Phrase,
+    Text,
+    area_text,
+    at_least,
+    large,
+    listing,
+    phrase,
+    small,
+)
 from booklet.pattern import Fabric, Pattern, SetKind, Size
 from booklet.pattern.reads import told, uncoloured, worded
 from booklet.plan.cards.chaining import chained_together, feeding_words, laying_words
@@ -34,7 +44,6 @@ from booklet.plan.pressed.pressing_words import (
 from booklet.plan.records import BlockPlan, FabricSummary, Plan, SizePlan, StepCard
 from booklet.plan.top.join_table import join_table
 from booklet.plan.top.top_plan import top_plan
-from booklet.plan.words import area_sides
 from booklet.plan.workshop.sittings import sittings
 from booklet.pressing import rim_meetings
 from booklet.pressing.pressing import Pressing
@@ -310,7 +319,7 @@ def _unfinished(pattern: Pattern, rectangle: tuple[float, float] | None) -> Text
         return None
     both = 2 * float(pattern.allowance)
     width, height = rectangle
-    return area_sides(width + both, height + both, pattern.units)
+    return area_text((width + both, height + both), pattern.units)
 
 
 def _setting(assembly: Assembly, step: Step) -> Text | None:
@@ -347,7 +356,7 @@ def _summary(
     metres = phrase("{figure} m", figure=Digits(decimal_text(float(plan.buy.metres), 2)))
     if plan.buy.count is not None:
         amount = phrase("{n} × {unit}", n=plan.buy.count, unit=plan.buy.unit)
-        width = in_units(printed(plan.width, pattern.units, Printed.ENOUGH), pattern.units)
+        width = at_least(plan.width, pattern.units)
         return FabricSummary(fabric, uses, amount, phrase("cloth {width} wide", width=width))
     metric_first = fabric.sold.metric or not pattern.language.startswith("en")
     first, other = (metres, yards) if metric_first else (yards, metres)

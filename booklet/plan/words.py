@@ -5,8 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable
 
-from booklet.kit.measure import Length, Printed, UnitSystem, printed
-from booklet.kit.words import Phrase, Text, by, in_units, phrase
+from booklet.kit.words import Phrase, Text, phrase
 
 UNIT_WORDS = {
     "block": phrase("block", context="unit"),
@@ -277,13 +276,3 @@ def _takes_s(unit: Text) -> bool:
     if end.isupper() and end != unit:  # "section A"
         return False
     return last.isascii() and last.isalpha() and not unit.lower().endswith(_NO_PLAIN_S)
-
-
-def measured(inches: float, units: UnitSystem) -> Phrase:
-    """A finished length with its unit: "2 1/2 in", "6.4 cm"."""
-    return in_units(printed(Length.of(float(inches)), units, Printed.FINISHED), units)
-
-
-def area_sides(width: float, height: float, units: UnitSystem) -> Phrase:
-    """Two lengths as a size: "2 1/2 in × 4 1/2 in"."""
-    return by(measured(width, units), measured(height, units))

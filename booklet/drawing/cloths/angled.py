@@ -7,15 +7,14 @@ import math
 from booklet.crafts.method import Family
 from booklet.crafts.rotary.marks import CutBy
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
-from booklet.drawing.cloths.cut_figures import cut_text
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.labels import letter_in
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Place, Scene, moved
-from booklet.kit.measure import angle_text
+from booklet.kit.measure import Printed, angle_text
 from booklet.kit.outlines.plane import Point, box_of, plus
-from booklet.kit.words import Digits, listing, phrase, words_of
+from booklet.kit.words import Digits, listing, phrase, with_unit, words_of
 from booklet.plan import SizePlan
 from booklet.plan.cuts.cut_words import leans_right
 
@@ -42,7 +41,7 @@ def angled_figure(
     drawn = _Strip(high * scale, wide * scale, patch.angle, leans)
     if (beyond := drawn.reach / (width - 2)) > 1:
         drawn = _Strip(high * scale / beyond, wide * scale / beyond, patch.angle, leans)
-    step = cut_text(wide, units)
+    step = with_unit(wide, units, Printed.CUT)
     say, angle = words_of(size.pattern.tongue).say, Digits(angle_text(patch.angle))
     items = drawn.items(looks, patch, say(step), f"{say(angle)}°")
     left, top, right, bottom = box_of([p for item in items for p in _points(item)])

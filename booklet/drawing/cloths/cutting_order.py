@@ -8,14 +8,7 @@ from functools import partial
 
 from booklet.crafts.rotary.wedges import Diagonal
 from booklet.cutting.cutting_plan import FabricPlan, Placed, Strip, StripUse
-from booklet.drawing.cloths.cut_figures import cut_text
-from booklet.drawing.cloths.cut_names import (
-    CutNames,
-    Shape,
-    cuts_on,
-    drawn,
-    widest_gap,
-)
+from booklet.drawing.cloths.cut_names import CutNames, Shape, cuts_on, drawn, widest_gap
 from booklet.drawing.cloths.stock import Look, look_of, stock_items, stock_kinds
 from booklet.drawing.ink.fills import Looks, tinted
 from booklet.drawing.ink.svg import figure
@@ -30,10 +23,12 @@ from booklet.kit.words import (
     Digits,
     Phrase,
     Text,
+    at_least,
     in_units,
     listing,
     phrase,
     plural_phrase,
+    with_unit,
     words_of,
 )
 from booklet.plan import SizePlan
@@ -218,7 +213,7 @@ def _fold(size: SizePlan, plan: FabricPlan, scale: float) -> list[Item]:
 
 def _usable(size: SizePlan, plan: FabricPlan) -> Phrase:
     """The usable width of a cloth in words."""
-    return phrase("usable width {width}", width=_cloth_width(plan, size.pattern.units))
+    return phrase("usable width {width}", width=at_least(plan.width, size.pattern.units))
 
 
 def _has_room(say: Callable[[Text], str], text: str, wide: float) -> bool:
@@ -294,7 +289,7 @@ def _row(
         Label(
             at=(LEFT - 2.0, middle),
             text=words_of(size.pattern.tongue).say(
-                cut_text(float(row.strip.width), size.pattern.units)
+                with_unit(float(row.strip.width), size.pattern.units, Printed.CUT)
             ),
             size=8.0,
             anchor="end",
@@ -356,11 +351,6 @@ def _full_right(beside: Sequence[tuple[Point, ...]], start: float, bottom: float
     return any(box_of(points)[3] > bottom - DRAWN for points in beside)
 
 
-def _cloth_width(plan: FabricPlan, units: UnitSystem) -> Phrase:
-    """The usable width that a cloth must have."""
-    return in_units(printed(plan.width, units, Printed.ENOUGH), units)
-
-
 def left_text(value: float, units: UnitSystem) -> str:
     """The length of what is left over without its unit, never rounded up."""
     return printed(Length.of(value + ONE_POINT), units, Printed.LEFT)
@@ -414,14 +404,14 @@ def told_cutting(size: SizePlan, plan: FabricPlan) -> Text:
             "{number}: {n} strips {width} wide",
             strip.count,
             number=number,
-            width=cut_text(float(strip.width), units),
+            width=with_unit(float(strip.width), units, Printed.CUT),
         )
         if uses:
             strips = phrase("{strips}, giving {uses}", strips=strips, uses=listing(uses))
         lines.append(strips)
     cloth = phrase(
         "Cloth with {width} of usable width, selvedges left and right.",
-        width=_cloth_width(plan, units),
+        width=at_least(plan.width, units),
     )
     if not lines:
         return cloth

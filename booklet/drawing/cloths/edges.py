@@ -9,9 +9,8 @@ from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Scene
 from booklet.kit.outlines.plane import Point, rectangle
 from booklet.kit.trade import ENVELOPE_HEM
-from booklet.kit.words import phrase, words_of
+from booklet.kit.words import phrase, with_unit, words_of
 from booklet.plan import SizePlan
-from booklet.plan.words import measured
 from booklet.quilt.finishing.extras import ENVELOPE
 
 SIDE = 22.0  # mm of the square
@@ -129,7 +128,7 @@ def envelope_figure(size: SizePlan, looks: Looks, width: float = 60.0) -> Figure
     if part is None or wish is None or finished is None:
         return None
     wide, high = float(finished[0]), float(finished[1])
-    words = words_of(size.pattern.tongue).say(measured(float(wish.lap), size.pattern.units))
+    words = words_of(size.pattern.tongue).say(with_unit(float(wish.lap), size.pattern.units))
     scale = min((width - 9 - text_width(words, 8.0)) / wide, 46.0 / high)
     x, y, across, whole = 2.0, 2.0, wide * scale, high * scale
     half = float(part.finished[1]) * scale

@@ -12,10 +12,9 @@ from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Scene
 from booklet.drawing.viewport import Margins, View, fitted
 from booklet.kit.outlines.plane import Box, corners
-from booklet.kit.words import Speaker, Text, phrase, plural_phrase, words_of
+from booklet.kit.words import Speaker, Text, area_text, phrase, plural_phrase, with_unit, words_of
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import joins_at
-from booklet.plan.words import area_sides, measured
 from booklet.quilt.sized import BackingPlan
 
 
@@ -40,7 +39,7 @@ def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     units = size.pattern.units
     if len(places) > 1:
         items += _numbers(places, view)
-    text = area_sides(wide, high, units)
+    text = area_text((wide, high), units)
     items.append(_below(text, width, height, speaker))
     seams = _seams(back.seam, len(places) - 1)
     if joins:
@@ -54,7 +53,7 @@ def backing_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
         "The back, {size}, {seams}. The top lies in its middle, {inset} from each side.",
         size=text,
         seams=seams,
-        inset=measured(inner[0], units),
+        inset=with_unit(inner[0], units),
     )
     title = phrase("The back")
     scene = Scene.of(f"{size.size.id}-backing", (width, height), items, title, told)

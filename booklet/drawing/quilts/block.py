@@ -21,9 +21,8 @@ from booklet.geometry.tiling import Patch
 from booklet.geometry.vectors import as_rectangle
 from booklet.kit.measure import INCH_MM
 from booklet.kit.outlines.plane import Point, box_of, length_of, plus, turn_point
-from booklet.kit.words import Text, listing, phrase, plural_phrase, words_of
+from booklet.kit.words import Text, area_text, listing, phrase, plural_phrase, with_unit, words_of
 from booklet.plan import BlockPlan, SizePlan, StepCard
-from booklet.plan.words import area_sides, measured
 
 
 def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 80.0) -> Figure:
@@ -42,7 +41,7 @@ def block_figure(size: SizePlan, block: BlockPlan, looks: Looks, width: float = 
     items += _letters(block, view)
     items += _places(block, view)
     left, _, right, bottom = box_of(view.put(tiling.outline.points))
-    measure = area_sides(tiling.width, tiling.height, size.pattern.units)
+    measure = area_text((tiling.width, tiling.height), size.pattern.units)
     said = words_of(size.pattern.tongue).say(measure)
     items += _measure((left, bottom + 3.0), (right, bottom + 3.0), said)
     name = f"{tiling.size}-{tiling.block}-block"
@@ -92,7 +91,7 @@ def told_block(size: SizePlan, block: BlockPlan) -> Text:
         )
         for (letter, name, fabric), count in sorted(counted.items())
     ]
-    measure = area_sides(block.tiling.width, block.tiling.height, size.pattern.units)
+    measure = area_text((block.tiling.width, block.tiling.height), size.pattern.units)
     return plural_phrase(
         "The finished block, {measure}, of {n} piece: {parts}.",
         "The finished block, {measure}, of {n} pieces: {parts}.",
@@ -265,14 +264,14 @@ def patch_measure(patch: Patch, size: SizePlan) -> Text:
     """The finished measures of a patch in words."""
     units = size.pattern.units
     if (box := as_rectangle(patch.outline.points)) is not None and not patch.outline.is_curved:
-        return area_sides(*box, units)  # also where it stands on a corner
+        return area_text(box, units)  # also where it stands on a corner
     lengths = {round(length_of(side.points), 3) for side in patch.outline.sides}
     if len(lengths) <= 3:
-        sides = listing([measured(length, units) for length in sorted(lengths)])
+        sides = listing([with_unit(length, units) for length in sorted(lengths)])
         return plural_phrase("side {sides}", "sides {sides}", len(lengths), sides=sides)
     upright = [turn_point(point, -patch.grain) for point in patch.outline.points]
     left, top, right, bottom = box_of(upright)
-    return phrase("within {area}", area=area_sides(right - left, bottom - top, units))
+    return phrase("within {area}", area=area_text((right - left, bottom - top), units))
 
 
 def _unbroken(text: str) -> str:

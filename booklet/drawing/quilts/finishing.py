@@ -6,9 +6,8 @@ from booklet.drawing.ink.fills import Looks, tinted, wrong_side
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.lettering.text_widths import text_width
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Scene
-from booklet.drawing.told import allowance_words
 from booklet.kit.outlines.plane import Point, rectangle
-from booklet.kit.words import phrase, words_of
+from booklet.kit.words import exactly, phrase, words_of
 from booklet.plan import SizePlan
 
 SIDE = 2.8  # how wide the quilt is shown in a picture of the binding, in widths of the folded strip
@@ -124,6 +123,6 @@ def binding_figure(size: SizePlan, looks: Looks, width: float = 85.0) -> Figure 
     caption = phrase(
         "A corner of the binding. 1: sew and stop {allowance} before the edge. 2: fold the strip up, so that its fold lies at "
         "45 degrees. 3: fold it down, level with the edge, and sew on from there.",
-        allowance=allowance_words(size),
+        allowance=exactly(size.pattern.allowance, size.pattern.units),
     )
     return figure(scene, caption)

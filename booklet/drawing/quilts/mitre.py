@@ -14,11 +14,10 @@ from booklet.drawing.ink.svg import figure
 from booklet.drawing.quilts.patchwork import all_pieces, trimmed
 from booklet.drawing.scales import nearest_scale
 from booklet.drawing.scene import Area, Figure, Ink, Item, Label, Line, Mark, Scene, Sign
-from booklet.drawing.told import allowance_words
 from booklet.drawing.viewport import View
 from booklet.kit.outlines.plane import ORIGIN, Point, rectangle
 from booklet.kit.records import Record
-from booklet.kit.words import Phrase, listing, phrase, words_of
+from booklet.kit.words import Phrase, exactly, listing, phrase, words_of
 from booklet.pattern import Corners
 from booklet.plan import SizePlan
 from booklet.quilt.sized import BorderPlan
@@ -269,14 +268,14 @@ def _caption(size: SizePlan, border: BorderPlan) -> Phrase:
             "through it to the edge. 2: fold the top in line with it, so that both lines lie on each other, and sew from the "
             "dot outward. 3: trim to {allowance} and press the seam open.",
             n=border.number,
-            allowance=allowance_words(size),
+            allowance=exactly(size.pattern.allowance, size.pattern.units),
         )
     return phrase(
         "A corner of border {n}, from the back. 1: rule a line at 45 degrees from the dot to the edge of both strips. "
         "2: fold the top through the dot, the strips right sides together, and sew from the dot outward. "
         "3: trim to {allowance} and press the seam open.",
         n=border.number,
-        allowance=allowance_words(size),
+        allowance=exactly(size.pattern.allowance, size.pattern.units),
     )
 
 

@@ -22,12 +22,11 @@ from booklet.drawing.quilts.strip_joins import join_lines
 from booklet.drawing.scene import Area, Figure, Fill, Ink, Item, Label, Line, Place, Scene
 from booklet.drawing.viewport import Margins, View, fitted
 from booklet.kit.outlines.plane import corners, extent
-from booklet.kit.words import Text, listing, phrase, plural_phrase, words_of
+from booklet.kit.words import Text, area_text, listing, phrase, plural_phrase, words_of
 from booklet.plan import Plan, SizePlan
 from booklet.plan.records import V2
 from booklet.plan.top.border_words import border_width
 from booklet.plan.top.slanted_words import slanted_of
-from booklet.plan.words import area_sides
 from booklet.quilt.assembling.joining import JoinedIn
 
 SHADOW = 1.3  # mm to the right of and below a quilt on its wall
@@ -77,7 +76,7 @@ def sizes_figure(
     finished = [size.quilt.finished for size in sizes if size.quilt.finished is not None]
     say = words_of(plan.pattern.tongue).say
     words = [
-        say(area_sides(float(sides[0]), float(sides[1]), plan.pattern.units)) for sides in finished
+        say(area_text((float(sides[0]), float(sides[1])), plan.pattern.units)) for sides in finished
     ]
     gap = 7.0
     named = _names([size.size.title for size in sizes], words, width, gap)
@@ -155,7 +154,7 @@ def _finished(size: SizePlan) -> Text | None:
     if size.quilt.finished is None:
         return None
     wide, high = size.quilt.finished
-    measure = area_sides(float(wide), float(high), size.pattern.units)
+    measure = area_text((float(wide), float(high)), size.pattern.units)
     return phrase("{block}, {measure} finished.", block=size.size.title, measure=measure)
 
 
@@ -272,7 +271,7 @@ def told_quilt(size: SizePlan) -> Text:
     sentences: list[Text] = [phrase("The finished quilt: {blocks}.", blocks=listing(counts))]
     if size.quilt.finished is not None:
         wide, high = size.quilt.finished
-        area = area_sides(float(wide), float(high), size.pattern.units)
+        area = area_text((float(wide), float(high)), size.pattern.units)
         sentences.append(phrase("{size} finished.", size=area))
         sentences.append(_rows_told(size))
     for border in size.quilt.borders:

@@ -13,9 +13,8 @@ from booklet.geometry.vectors import as_rectangle
 from booklet.kit.measure import UnitSystem
 from booklet.kit.outlines.plane import box_of, turn_point
 from booklet.kit.outlines.polygon import edges, without_straight_points
-from booklet.kit.words import Text, listing, phrase, plural_phrase
+from booklet.kit.words import Text, area_text, listing, phrase, plural_phrase, with_unit
 from booklet.plan import SizePlan
-from booklet.plan.words import area_sides, measured
 
 MOST_SIDES = 3  # lengths of sides that are told; of a patch with more, its width and height are
 
@@ -104,13 +103,13 @@ def _finished(outline: Outline, grain: float, units: UnitSystem) -> Text:
     """The finished size of a patch: of a rectangle both sides, else the lengths of its straight sides where
     they are few, else its width across its grain and its height along it, however it lies in the block."""
     if (box := as_rectangle(outline.points)) is not None and not outline.is_curved:
-        return phrase("finished {size}", size=area_sides(*box, units))
+        return phrase("finished {size}", size=area_text(box, units))
     corners = without_straight_points(outline.points)
     ends = edges(corners)
-    lengths = dict.fromkeys(measured(math.dist(a, b), units) for a, b in ends)
+    lengths = dict.fromkeys(with_unit(math.dist(a, b), units) for a, b in ends)
     if len(lengths) <= MOST_SIDES and not outline.is_curved:
         sides = listing(lengths)
         return phrase("finished sides {lengths}", lengths=sides)
     left, top, right, low = box_of([turn_point(point, -grain) for point in outline.points])
-    whole = area_sides(right - left, low - top, units)
+    whole = area_text((right - left, low - top), units)
     return phrase("finished {size} over all", size=whole)

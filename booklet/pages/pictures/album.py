@@ -52,8 +52,7 @@ from booklet.kit.records import Mutable, field
 from booklet.kit.remembered.memory import Ask, plainly
 from booklet.kit.words import Speaker, words_of
 from booklet.pages.pictures.bare import bare_plan, named_only
-from booklet.pages.pictures.columns import column_width
-from booklet.pages.pictures.figures import Figures, FigureSource, Room
+from booklet.pages.pictures.figures import Figures, FigureSource, Room, column_width
 from booklet.pages.pictures.press_pictures import block_press_makers, press_makers
 from booklet.pages.style.paper import SHEETS
 from booklet.pages.tables.view import allowance_test

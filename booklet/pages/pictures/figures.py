@@ -99,3 +99,16 @@ def image_svg(figure: Figure, alt: str) -> Markup:
     return Markup(
         '<img src="data:image/svg+xml;base64,{}" alt="{}" style="width:{}mm;height:{}mm">'
     ).format(data, alt, f"{figure.width_mm:g}", f"{figure.height_mm:g}")
+
+
+_GAP = 6.0  # mm between two
+
+
+def columns_of(room: Room, count: int) -> int:
+    """How many stand beside each other: fewer on a small page."""
+    return min(count, 2 if room.column_mm == room.width_mm else 3)
+
+
+def column_width(room: Room, columns: int) -> float:
+    """The width of each, in mm."""
+    return (room.width_mm - _GAP * (columns - 1)) / columns

@@ -20,7 +20,7 @@ from markupsafe import Markup
 from booklet.kit.measure import Length, UnitSystem, other_units
 from booklet.kit.records import Mutable, Record, field, replace
 from booklet.kit.trade import FAT_QUARTER
-from booklet.kit.words import Phrase, Text, phrase
+from booklet.kit.words import Phrase, Text, phrase, with_unit
 from booklet.pages.composing import compose
 from booklet.pages.document import Document
 from booklet.pages.naming import chosen_sizes
@@ -32,7 +32,6 @@ from booklet.pages.screen.dyes import Dyes
 from booklet.pages.screen.script import sayings, script
 from booklet.pages.style.fonts import tight_rules
 from booklet.pages.texts.templating import filled, template_text
-from booklet.pages.texts.values import with_unit
 from booklet.pages.texts.words import Words
 from booklet.pages.views.side_by_side import NAMELESS
 from booklet.pattern import BETWEEN, AlternativeKind, Edition, SoldAs

@@ -22,11 +22,11 @@ from booklet.cutting.cutting_plan import (
     StripJoin,
 )
 from booklet.drawing.cloths.cutting_order import StripRow, strip_rows
-from booklet.kit.measure import Length
+from booklet.kit.measure import Length, Printed
 from booklet.kit.outlines.plane import extent
 from booklet.kit.records import Record, replace
-from booklet.kit.words import Text, listing, phrase
-from booklet.pages.tables.view import beside_text, cut_text, to_cut
+from booklet.kit.words import Text, listing, phrase, with_unit
+from booklet.pages.tables.view import beside_text, to_cut
 from booklet.pages.texts.words import Words
 from booklet.pattern import Direction, Pattern
 from booklet.plan import SizePlan
@@ -110,7 +110,7 @@ def cut_lines(plan: SizePlan, cloth: FabricPlan, words: Words) -> tuple[CutLine,
 
 def _width(width: Length, pattern: Pattern, words: Words) -> Markup:
     """The width of a row of strips; in the other units below it where the pattern prints both."""
-    own = words.markup(cut_text(width, pattern.units))
+    own = words.markup(with_unit(width, pattern.units, Printed.CUT))
     if not pattern.both_units:
         return own
     beside = words.markup(beside_text(width, pattern.units))

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from booklet.kit.measure import Length
+from booklet.kit.measure import Length, Printed
 from booklet.kit.records import Record
 from booklet.kit.trade import ENVELOPE_HEM
-from booklet.kit.words import Text, phrase
-from booklet.pages.tables.view import cut_text, to_cut
-from booklet.pages.texts.values import exactly, with_unit
+from booklet.kit.words import Text, exactly, phrase, with_unit
+from booklet.pages.tables.view import to_cut
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import joined_words
 from booklet.quilt.finishing.extras import ENVELOPE, sleeve_rule
@@ -67,8 +66,8 @@ def sleeve_view(plan: SizePlan) -> SleeveView | None:
     size = to_cut(plan.pattern, part.cut[1], part.cut[0])
     return SleeveView(
         size=size,
-        hem=cut_text(rule.hem, units),
-        seam=cut_text(rule.seam, units),
+        hem=with_unit(rule.hem, units, Printed.CUT),
+        seam=with_unit(rule.seam, units, Printed.CUT),
         width=with_unit(tube, units),
         joined=joined.sentence if joined is not None else None,
     )
@@ -86,7 +85,7 @@ def envelope_view(plan: SizePlan) -> EnvelopeView | None:
     return EnvelopeView(
         size=to_cut(plan.pattern, *part.cut),
         long=to_cut(plan.pattern, part.cut[0]),
-        fold=cut_text(ENVELOPE_HEM.said_in(units) / 2, units),
+        fold=with_unit(ENVELOPE_HEM.said_in(units) / 2, units, Printed.CUT),
         lap=with_unit(wish.lap, units),
         front=to_cut(plan.pattern, part.cut[0], front_high),
     )

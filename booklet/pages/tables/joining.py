@@ -10,16 +10,23 @@ from booklet.cutting.cutting_plan import LAST_WIDTH
 from booklet.kit.measure import Length
 from booklet.kit.outlines.polygon import without_straight_points
 from booklet.kit.records import Record
-from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
+from booklet.kit.words import (
+    Phrase,
+    Text,
+    area_text,
+    exactly,
+    listing,
+    phrase,
+    plural_phrase,
+    with_unit,
+)
 from booklet.pages.tables.view import to_cut
-from booklet.pages.texts.values import area_text, exactly
 from booklet.pages.texts.words import Words
 from booklet.pattern import Centre, SetKind
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import joined_words
 from booklet.plan.top.border_words import border_added, border_width
 from booklet.plan.top.sash_words import sash_words
-from booklet.plan.words import measured
 from booklet.quilt.sized import BackingPlan, BorderPlan
 
 
@@ -126,8 +133,8 @@ def edge_words(plan: SizePlan) -> Phrase | None:
         "The middle of the top lies {middle}; from there the finished edge lies {across} to either side, {along} above "
         "and below.",
         middle=middle,
-        across=measured(width / 2, units),
-        along=measured(height / 2, units),
+        across=with_unit(width / 2, units),
+        along=with_unit(height / 2, units),
     )
 
 

@@ -8,11 +8,10 @@ from markupsafe import Markup
 
 from booklet.kit.records import Record
 from booklet.kit.trade import LAYERS
-from booklet.kit.words import Text, listing, phrase, plural_phrase
+from booklet.kit.words import Text, area_text, listing, phrase, plural_phrase
 from booklet.pages.tables.lessons import by_the_clock
 from booklet.pages.tables.methods import what_is_sewn
 from booklet.pages.tables.view import Amount, to_cut
-from booklet.pages.texts.values import area_text
 from booklet.pages.texts.words import Words
 from booklet.pattern import Fabric, Lesson, Pattern
 from booklet.plan import Plan, SizePlan

@@ -9,8 +9,7 @@ from markupsafe import Markup
 
 from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.records import Record, replace
-from booklet.kit.words import listing, phrase, plural_phrase
-from booklet.pages.texts.values import with_unit
+from booklet.kit.words import listing, phrase, plural_phrase, with_unit
 from booklet.pages.texts.words import Words
 from booklet.pattern import By
 from booklet.plan import BlockMethod, Portion, Sitting, SizePlan, in_ranges, methods, other_orders

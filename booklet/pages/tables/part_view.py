@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from booklet.cutting.cutting_plan import InParts, KeptForLater
-from booklet.kit.measure import Printed, printed
 from booklet.kit.records import Record
-from booklet.kit.words import Text, in_units, listing, phrase, plural_phrase
+from booklet.kit.words import Text, at_least, listing, phrase, plural_phrase
 from booklet.pattern import Fabric, Pattern
 from booklet.plan import SizePlan
 
@@ -99,8 +98,8 @@ def _cloth(plan: SizePlan, stands: InParts) -> Iterator[ClothLeft]:
     """The cloth that later parts cut, of what is bought by then."""
     units = plan.pattern.units
     for fabric, length in stands.cloth_left.items():
-        figure = in_units(printed(length, units, Printed.ENOUGH), units)
-        amount = phrase("at least {length}, over the whole width", length=figure)
+        wide = at_least(length, units)
+        amount = phrase("at least {length}, over the whole width", length=wide)
         yield ClothLeft(plan.fabric(fabric), amount)
     for fabric, count in stands.pieces_left.items():
         told = plural_phrase("{n} whole piece, bought then", "{n} whole pieces, bought then", count)

@@ -6,9 +6,8 @@ from markupsafe import Markup
 
 from booklet.crafts.unit import TogetherUnit
 from booklet.kit.records import Record
-from booklet.kit.words import Phrase, Text, listing, phrase, plural_phrase
+from booklet.kit.words import Phrase, Text, area_text, exactly, listing, phrase, plural_phrase
 from booklet.pages.tables.view import to_cut
-from booklet.pages.texts.values import area_text, exactly
 from booklet.pages.texts.words import Words
 from booklet.plan import SizePlan
 

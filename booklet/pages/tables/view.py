@@ -10,7 +10,7 @@ from markupsafe import Markup
 from booklet.crafts.rotary.marks import ruler_step
 from booklet.cutting.cutting_plan import CutPatch, FabricPlan
 from booklet.drawing.templates.foundation_sheets import sheets_wanted
-from booklet.kit.measure import INCH_MM, ZERO, Length, Printed, UnitSystem, other_units, printed
+from booklet.kit.measure import INCH_MM, ZERO, Length, Printed, UnitSystem, other_units
 from booklet.kit.outlines.plane import inward_corners
 from booklet.kit.records import Record
 from booklet.kit.trade import TEST_STRIP, WEB_WIDTH
@@ -19,11 +19,13 @@ from booklet.kit.words import (
     Phrase,
     Text,
     Value,
+    area_text,
     by,
-    in_units,
+    exactly,
     listing,
     phrase,
     plural_phrase,
+    with_unit,
 )
 from booklet.pages.style.paper import sheet_of
 from booklet.pages.texts.lists import (
@@ -43,33 +45,20 @@ from booklet.pages.texts.lists import (
     TOOLS_TEMPLATES,
 )
 from booklet.pages.texts.true_fractions import NO_BREAK
-from booklet.pages.texts.values import area_text, exactly
 from booklet.pages.texts.words import Words
 from booklet.pattern import By, Fabric, Paper, Pattern
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cards.chaining import is_chained
 from booklet.plan.cards.laid_on import web_length
-from booklet.plan.words import area_sides
 from booklet.pressing.pressing import JunctionKind
 from booklet.quilt.finishing.extras import ENVELOPE
 from booklet.quilt.sized import SizedQuilt
 from booklet.sewing.assembly import End, StepKind
 
 
-def cut_figure(length: Length, units: UnitSystem) -> str:
-    """A cutting figure without its unit, never rounded down: itself on a ruler's scale, else up to 1/8 in or 1 mm."""
-    return printed(length, units, Printed.CUT)
-
-
-def cut_text(value: Length, units: UnitSystem) -> Phrase:
-    """A cutting figure with its unit."""
-    return in_units(cut_figure(value, units), units)
-
-
 def beside_text(value: Length, units: UnitSystem) -> Phrase:
     """The exact length that a cutting figure stands for, in the other units than `units`."""
-    other = other_units(units)
-    return in_units(printed(value, other, Printed.BESIDE), other)
+    return with_unit(value, other_units(units), Printed.BESIDE)
 
 
 def both_note(pattern: Pattern) -> Phrase | None:
@@ -89,8 +78,8 @@ def both_note(pattern: Pattern) -> Phrase | None:
 
 def to_cut(pattern: Pattern, *sides: Length) -> Phrase:
     """A cutting figure, or width and height, in a pattern's units; where it prints both, in the others, too."""
-    units = pattern.units
-    own, beside = ([told(side, units) for side in sides] for told in (cut_text, beside_text))
+    own = [with_unit(side, pattern.units, Printed.CUT) for side in sides]
+    beside = [beside_text(side, pattern.units) for side in sides]
     first, other = (each[0] if len(each) == 1 else by(each[0], each[1]) for each in (own, beside))
     return phrase("{width} ({other})", width=first, other=other) if pattern.both_units else first
 
@@ -164,7 +153,7 @@ def _made(plan: SizePlan) -> Text:
 
 def _block_size(block: BlockPlan, units: UnitSystem) -> Text:
     """The finished measure of a block."""
-    return area_sides(block.tiling.width, block.tiling.height, units)
+    return area_text((block.tiling.width, block.tiling.height), units)
 
 
 class Amount(Record):
@@ -402,8 +391,8 @@ def _web_words(plan: SizePlan, several: bool) -> Iterator[Text]:
     if length > ZERO:
         said = phrase(
             "Paper-backed fusible web, {width} wide: {length}",
-            width=cut_text(width, plan.pattern.units),
-            length=cut_text(length, plan.pattern.units),
+            width=with_unit(width, plan.pattern.units, Printed.CUT),
+            length=with_unit(length, plan.pattern.units, Printed.CUT),
         )
         yield phrase("{size}: {what}", size=plan.size.title, what=said) if several else said
 

@@ -8,8 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from booklet.kit.measure import Length, Printed, UnitSystem, printed
-from booklet.kit.words import Phrase, Text, by, in_units
+from booklet.kit.words import Text, area_text, by, exactly, with_unit
 from booklet.pattern import Pattern, Size
 
 if TYPE_CHECKING:
@@ -23,31 +22,6 @@ VALUE_NAMES = (
     *(f"size.{key}" for key in _SIZE_KEYS),
 )  # fmt: skip
 """The names of values that every pattern has."""
-
-
-def with_unit(length: Length, units: UnitSystem) -> Phrase:
-    """A finished length with its unit: "2 1/2 in", or "6.4 cm"."""
-    return in_units(printed(length, units, Printed.FINISHED), units)
-
-
-def exactly(length: Length, units: UnitSystem) -> Phrase:
-    """A length with its unit in as many digits as its author wrote: an allowance is never rounded."""
-    return in_units(printed(length, units, Printed.EXACT), units)
-
-
-def roughly(length: Length, units: UnitSystem) -> Phrase:
-    """An estimated length with its unit, no finer than it is meant: "18 in", "46 cm"."""
-    return in_units(printed(length, units, Printed.ABOUT), units)
-
-
-def at_least(length: Length, units: UnitSystem) -> Phrase:
-    """A length that must be there, with its unit, such as a width of cloth: "40 in", "102 cm"."""
-    return in_units(printed(length, units, Printed.ENOUGH), units)
-
-
-def area_text(size: tuple[Length, Length], units: UnitSystem) -> Phrase:
-    """Width and height: "45 in × 54 in"."""
-    return by(with_unit(size[0], units), with_unit(size[1], units))
 
 
 def known_names(pattern: Pattern) -> tuple[str, ...]:

@@ -6,9 +6,9 @@ from collections.abc import Callable, Iterable
 
 from markupsafe import Markup
 
-from booklet.kit.measure import Length, UnitSystem
+from booklet.kit.measure import Length, Printed, UnitSystem
 from booklet.kit.trade import TEST_STRIP_LENGTH
-from booklet.kit.words import Digits, Text, listing, phrase
+from booklet.kit.words import Digits, Text, area_text, at_least, exactly, listing, phrase, with_unit
 from booklet.pages.pictures.typesetting import heading
 from booklet.pages.tables.methods import method_rows, method_words
 from booklet.pages.tables.view import (
@@ -24,7 +24,7 @@ from booklet.pages.tables.view import (
     words_used,
 )
 from booklet.pages.texts.templating import names_of
-from booklet.pages.texts.values import area_text, at_least, date_text, exactly, roughly, with_unit
+from booklet.pages.texts.values import date_text
 from booklet.pages.views.page_values import DocumentValues
 from booklet.pages.views.sized import SizedPages
 from booklet.pattern import Fabric
@@ -76,7 +76,7 @@ def shared_values(
         stops=stops_at_points(sizes),
         foundations_sewn=any(b.assembly.papers for s in sizes for b in s.blocks),
         setting=_setting(sizes),
-        thread=roughly(sizes[0].size.sewing.thread, units),
+        thread=with_unit(sizes[0].size.sewing.thread, units, Printed.ABOUT),
         glossary=words_used(sizes, words),
     )
     return first.context(level) | names_of(values)

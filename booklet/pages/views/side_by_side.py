@@ -9,11 +9,19 @@ from functools import partial
 from markupsafe import Markup
 
 from booklet.kit.records import Record, replace
-from booklet.kit.words import Phrase, Text, by, listing, phrase, plural_phrase
-from booklet.pages.pictures.columns import column_width, columns_of
-from booklet.pages.pictures.figures import Figures, Room
+from booklet.kit.words import (
+    Phrase,
+    Text,
+    area_text,
+    at_least,
+    by,
+    listing,
+    phrase,
+    plural_phrase,
+    with_unit,
+)
+from booklet.pages.pictures.figures import Figures, Room, column_width, columns_of
 from booklet.pages.pictures.typesetting import Typesetter
-from booklet.pages.texts.values import area_text, at_least, with_unit
 from booklet.pages.texts.words import Words
 from booklet.pattern import Alternative, AlternativeKind, Direction, Fabric, Pattern
 from booklet.plan import Plan, SizePlan

@@ -13,7 +13,7 @@ from booklet.drawing.templates.template_pages import ruled_only
 from booklet.kit.measure import POINT_MM, Length
 from booklet.kit.records import Record, field
 from booklet.kit.trade import BINDING_TAIL
-from booklet.kit.words import Text
+from booklet.kit.words import Text, area_text, exactly, with_unit
 from booklet.pages.pictures.figures import LARGE, Room
 from booklet.pages.pictures.large import GROWN, ROOM as LARGE_PRINT, large_sheet
 from booklet.pages.pictures.page_parts import PagePart, RecordedAlbum
@@ -47,7 +47,6 @@ from booklet.pages.tables.view import (
     to_cut,
 )
 from booklet.pages.texts.templating import names_of
-from booklet.pages.texts.values import area_text, exactly, with_unit
 from booklet.pages.texts.words import Words
 from booklet.pages.views.cards import card_html, card_rows
 from booklet.pages.views.page_values import SizeCalls, SizeValues

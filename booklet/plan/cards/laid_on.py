@@ -14,10 +14,18 @@ from booklet.kit.outlines.near import NOTHING, ONE_POINT
 from booklet.kit.outlines.plane import Point, box_of, inward_corners, length_of, overlap
 from booklet.kit.records import replace
 from booklet.kit.trade import STEM_END
-from booklet.kit.words import Digits, Phrase, Text, in_units, listing, phrase, plural_phrase
+from booklet.kit.words import (
+    Digits,
+    Phrase,
+    Text,
+    in_units,
+    listing,
+    phrase,
+    plural_phrase,
+    with_unit,
+)
 from booklet.pattern import By
 from booklet.plan.records import LayerCard
-from booklet.plan.words import measured
 from booklet.sewing.assembly import Assembly
 
 _PRESSED = phrase("Press the block before anything is laid on it.")
@@ -162,7 +170,7 @@ def _edge(shapes: Sequence[AppliedShape], units: UnitSystem) -> list[Text]:
         said.append(
             phrase(
                 "Leave the edge flat where the picture has a thin dashed line, {length} altogether: later shapes lie on it.",
-                length=measured(flat, units),
+                length=with_unit(flat, units),
             )
         )
     return said
@@ -173,11 +181,11 @@ def _folded(stem: AppliedShape, units: UnitSystem) -> list[Text]:
     return [
         phrase(
             "Fold both long edges of the bias strip to the middle of its back, so that it is {width} wide, and press it.",
-            width=measured(stem.stem_width, units),
+            width=with_unit(stem.stem_width, units),
         ),
         phrase(
             "Its line is {length} long; at either end {end} more is turned under, or lies flat where a later shape covers it.",
-            length=measured(stem.stem_length, units),
+            length=with_unit(stem.stem_length, units),
             end=in_units(Digits(exact_text(STEM_END.said_in(units), units)), units),
         ),
     ]
@@ -212,7 +220,7 @@ def _lay(shapes: Sequence[AppliedShape]) -> Text:
 
 def _sew(shapes: Sequence[AppliedShape], units: UnitSystem, thread: Length) -> list[Text]:
     """How they are sewn down, and how far."""
-    length = measured(sum(shape.sewn for shape in shapes), units)
+    length = with_unit(sum(shape.sewn for shape in shapes), units)
     hand, turned = shapes[0].by is By.HAND, shapes[0].allowance is not None
     if not hand and not turned:
         return [

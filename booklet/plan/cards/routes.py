@@ -10,10 +10,9 @@ from booklet.geometry.tiling import PlacedPiece, Seam
 from booklet.kit.measure import UnitSystem
 from booklet.kit.outlines.plane import Point, inward_corners
 from booklet.kit.records import Record
-from booklet.kit.words import Listing, Phrase, phrase, plural_phrase
+from booklet.kit.words import Listing, Phrase, phrase, plural_phrase, with_unit
 from booklet.pattern import By
 from booklet.plan.cards.frames import Stage
-from booklet.plan.words import measured
 from booklet.quilt.assembling.joining import TOP
 from booklet.sewing.assembly import Assembly, Run, Step, StepKind, Thread
 
@@ -112,7 +111,7 @@ def route_caption(route: Route, units: UnitSystem) -> Listing:
 def _said(route: Route, units: UnitSystem) -> Iterator[Phrase]:
     thread = route.thread
     steps = tuple(str(n) for n in dict.fromkeys(route.cards))
-    length = measured(thread.length, units)
+    length = with_unit(thread.length, units)
     if len(steps) == 1:
         yield plural_phrase(
             "Route {route}, step {steps}: {n} seam, {length}, on one thread.",
@@ -185,13 +184,13 @@ def _gone_back(route: Route, units: UnitSystem) -> Iterator[Phrase]:
         yield phrase(
             "{n} times it goes back over sewn seam, along the thin lines: {length} in all.",
             n=len(over),
-            length=measured(route.thread.gone_back, units),
+            length=with_unit(route.thread.gone_back, units),
         )
     for way in over if len(over) <= MOST_TOLD else ():
         yield phrase(
             "From {start} go back over {length} of sewn seam to {end}, along the thin line.",
             start=number_at(route, way.points[0]),
-            length=measured(way.length, units),
+            length=with_unit(way.length, units),
             end=number_at(route, way.points[-1]),
         )
     for way in route.thread.back:
@@ -200,7 +199,7 @@ def _gone_back(route: Route, units: UnitSystem) -> Iterator[Phrase]:
                 "From {start} pass behind the patches to {end}; leave the thread easy there, {length} long.",
                 start=number_at(route, way.points[0]),
                 end=number_at(route, way.points[-1]),
-                length=measured(way.length, units),
+                length=with_unit(way.length, units),
             )
 
 
@@ -411,7 +410,7 @@ def thread_words(assembly: Assembly, units: UnitSystem) -> Iterator[Phrase]:
             "It goes back over {length} of sewn seam in all, which costs less than new threads.",
             "They go back over {length} of sewn seam in all, which costs less than new threads.",
             count,
-            length=measured(gone, units),
+            length=with_unit(gone, units),
         )
     if loose:
-        yield phrase("{length} lies loose behind the patches.", length=measured(loose, units))
+        yield phrase("{length} lies loose behind the patches.", length=with_unit(loose, units))

@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from booklet.kit.measure import UnitSystem
-from booklet.kit.words import Phrase, Text, phrase
+from booklet.kit.words import Phrase, Text, phrase, with_unit
 from booklet.pattern import Corners
-from booklet.plan.words import measured
 from booklet.quilt.sized import BorderPlan
 
 
 def border_width(border: BorderPlan, units: UnitSystem) -> Phrase:
     """How wide a border is finished: all round, or at its sides and at top and bottom."""
-    sides, ends = measured(float(border.sides), units), measured(float(border.ends), units)
+    sides, ends = with_unit(float(border.sides), units), with_unit(float(border.ends), units)
     if border.sides == border.ends:
         return phrase("{width} wide finished", width=sides)
     if not border.ends.inches:
@@ -28,8 +27,8 @@ def border_added(border: BorderPlan, sides: Text, ends: Text, units: UnitSystem)
     if border.corners is Corners.MITRED and border.sides != border.ends:
         return phrase(
             "Center each strip on its side and sew from matching point to matching point. Mark the outer corner on the back of both strips at each corner: on those of top and bottom {side} past the matching point and {end} out, on those of the sides {end} past it and {side} out. Rule a line from the matching point through the mark to the edge, lay the two lines on each other, right sides together, and sew each corner along them. The strips are {sides} long for the sides, {ends} for top and bottom.",
-            side=measured(float(border.sides), units),
-            end=measured(float(border.ends), units),
+            side=with_unit(float(border.sides), units),
+            end=with_unit(float(border.ends), units),
             sides=sides,
             ends=ends,
         )
