@@ -572,7 +572,7 @@ def test_voices_and_alternatives_together():
     found = check(GATES).value
     assert found is not None
     assert found.pattern.alternative_of("day") is None
-    assert found.taken_as("dusk").pattern.alternative == "dusk"
+    assert "dusk" in {one.pattern.alternative for one in found.alternatives}
     with pytest.raises(KeyError):
         found.pattern.alternative_of("noon")
     assert [one.id for one, _ in plan_of(GATES).side_by_side(AlternativeKind.COLOURWAY)] == [
