@@ -9,7 +9,7 @@ import pytest
 from pypdf import PdfReader
 
 from booklet.kit.records import replace
-from booklet.pages.composing import compose
+from booklet.pages.composing import SetSo, compose
 from booklet.pages.prepress import pdf
 from booklet.pages.prepress.copies import READER, signs_of
 from booklet.pages.style.fonts import boxed
@@ -26,7 +26,7 @@ def sheet(cover):
     chosen = next(e for e in plan.pattern.booklet.editions if (e.id == "handout") != cover)
     edition = replace(chosen, names=NAMES)
     size = (plan.sizes[0].size.id,)
-    return boxed(compose(plan, edition, paper=Paper.A4, sizes=size, reader=READER).html)
+    return boxed(compose(plan, edition, paper=Paper.A4, sizes=size, so=SetSo(reader=READER)).html)
 
 
 @pytest.fixture(scope="module", params=[False, True], ids=["handout", "cover"])

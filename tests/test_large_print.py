@@ -8,7 +8,7 @@ from booklet.__main__ import main
 from booklet.drawing.scales import LADDER, Scale, shown_larger
 from booklet.kit.records import replace
 from booklet.kit.words import listing, phrase
-from booklet.pages.composing import compose
+from booklet.pages.composing import SetSo, compose
 from booklet.pages.pictures.large import enlarged, line_height, type_size
 from booklet.pages.prepress.pdf import make_pdf
 from booklet.pages.style.fonts import boxed
@@ -23,7 +23,7 @@ def pages(request):
     plan = compiler.plan(compiler.check(PATTERNS / "four_patch").value)
     edition = plan.pattern.booklet.editions[0]
     own = replace(edition, pages=tuple(replace(edition.pages[0], name=name) for name in PAGES))
-    made = compose(plan, own, paper=request.param, sizes=("cushion",), large=True)
+    made = compose(plan, own, paper=request.param, sizes=("cushion",), so=SetSo(large=True))
     assert made.name.endswith("-large-print.pdf")
     pdf = make_pdf(boxed(made.html))
     assert pdf.complaints == ()

@@ -64,18 +64,22 @@ from booklet.plan import Plan, SizePlan
 from booklet.source.values.names import file_part
 
 
-class _Asked(Record, kw_only=True):
-    """What is asked of a document beside its edition and sizes."""
+class SetSo(Record, kw_only=True):
+    """How a document is set beside its edition, sizes and paper: with the name of a `reader`, in `large` print; `marks` writes
+    what elements tell of, and `told` hears each part as soon as it is set. Where a `keeper` knows parts from before the
+    document is in parts only, without its `html`. With `pictures`, which pages of one file share, each size of a web page is
+    told whole, so that it can be shown alone; the document is then in parts too."""
 
-    figures: FigureSource
-    paper: Paper | None
-    reader: str
-    marks: Marks
-    keeper: Keeper | None
-    pictures: SharedPictures | None
-    large: bool
-    told: PartListener
+    reader: str = ""
+    large: bool = False
+    marks: Marks = unmarked
+    told: PartListener = untold
+    keeper: Keeper | None = None
+    pictures: SharedPictures | None = None
     alone: bool = False  # as if there were no other sizes
+
+
+PLAINLY = SetSo()
 
 
 def compose(
@@ -84,37 +88,16 @@ def compose(
     figures: FigureSource | None = None,
     paper: Paper | None = None,
     sizes: tuple[str, ...] = (),
-    reader: str = "",
-    marks: Marks = unmarked,
-    keeper: Keeper | None = None,
-    pictures: SharedPictures | None = None,
-    large: bool = False,
-    told: PartListener = untold,
+    so: SetSo = PLAINLY,
 ) -> Document:
-    """The document of an edition for some sizes (all of the edition's if none are named), for a `reader` whose
-    name stands on it.
-
-    `figures` gives the pictures of a size; left out, they are drawn. `marks` writes what elements tell of; `told` hears each
-    part of the page as soon as it is set. Where a `keeper` knows parts from before the document is in parts only, without
-    its `html`. A plan that was checked always composes.
-    With `pictures`, which pages of one file share, each size of a web page is told whole, so that it can be shown alone; the
-    document is then in parts too.
-    """
+    """The document of an edition for some sizes (all of the edition's if none are named). `figures` gives the pictures of a
+    size; left out, they are drawn. A plan that was checked always composes."""
     plan = plan.taken_as(edition.alternative)
     chosen = chosen_sizes(plan, edition, sizes)
     if not chosen:
         raise ValueError(f"edition {edition.id} has none of the sizes {sizes}")
-    asked = _Asked(
-        figures=figures or drawn(plan),
-        paper=paper,
-        reader=reader,
-        marks=marks,
-        keeper=keeper,
-        pictures=pictures,
-        large=large,
-        told=told,
-    )
-    return _Composer(plan, edition, chosen, chosen_sizes(plan, edition), asked).document()
+    listed, figures = chosen_sizes(plan, edition), figures or drawn(plan)
+    return _Composer(plan, edition, figures, paper, chosen, listed, so).document()
 
 
 class _Composer:
@@ -125,12 +108,14 @@ class _Composer:
         self,
         whole: Plan,
         edition: Edition,
+        figures: FigureSource,
+        paper: Paper | None,
         sizes: tuple[SizePlan, ...],
         listed: tuple[SizePlan, ...],
-        asked: _Asked,
+        so: SetSo,
     ) -> None:
         self.whole, self.edition, self.sizes, self.listed = whole, edition, sizes, listed
-        self.asked, self.figures, self.paper = asked, asked.figures, asked.paper
+        self.so, self.figures, self.paper = so, figures, paper
         self.plan = whole.shown_by(edition)
         self.pattern = self.plan.pattern
         self.words = Words.of(self.pattern.tongue)
@@ -140,22 +125,22 @@ class _Composer:
             sizes=sizes,
             listed=listed,
             words=self.words,
-            reader=asked.reader,
+            reader=so.reader,
         )
         self.commons: dict[int, dict[str, object]] = {}
         self.said: dict[str, set[str]] = {}
         self.sheet: Sheet | None = sheet_of(self.paper) if self.paper else None
         self.room = SMALL if self.sheet and self.sheet.is_small else LARGE
-        if asked.large and self.sheet:
+        if so.large and self.sheet:
             self.sheet, self.room = large_sheet(self.sheet), LARGE_PRINT
         self.setter = Typesetter(
             words=self.words,
             inline=self.paper is None,
             own=self.pattern.templates,
-            marks=asked.marks,
-            keeper=asked.keeper,
-            pictures=asked.pictures,
-            scale=SCALE if asked.large else 1.0,
+            marks=so.marks,
+            keeper=so.keeper,
+            pictures=so.pictures,
+            scale=SCALE if so.large else 1.0,
         )
         self.albums = {s.size.id: self.album(s) for s in sizes}
         self.pages = {s.size.id: self.sized(s.size.id, s, self.albums[s.size.id]) for s in sizes}
@@ -210,7 +195,7 @@ class _Composer:
     def document(self) -> Document:
         """The finished document."""
         opening = self.by_size(lambda c: c.opening())
-        self.asked.told("opening", opening, self.setter.parts)
+        self.so.told("opening", opening, self.setter.parts)
         sections, written = self.sections()
         has_cover = any(page.name == "cover" for page in self.edition.pages)
         beside = bool(sections) and sections[0].kind == "text"
@@ -251,7 +236,7 @@ class _Composer:
         parts = (("opening", opening), ("contents", contents), *named)
         shown = tuple(size.size.id for size in self.sizes)
         return Document(
-            name=self.naming.file_name(self.paper, self.asked.large),
+            name=self.naming.file_name(self.paper, self.so.large),
             title=title,
             html=html,
             paper=self.paper,
@@ -271,7 +256,7 @@ class _Composer:
             if section is not None:
                 sections.append(section)
                 written.append(filled("section.html", section=section))
-                self.asked.told(section.id, written[-1], self.setter.parts)
+                self.so.told(section.id, written[-1], self.setter.parts)
         return sections, written
 
     def style(self, *texts: str) -> str:
@@ -284,14 +269,14 @@ class _Composer:
         """The style sheet without its fonts."""
         if self.sheet is None:
             return screen_rules(self.pattern)
-        return print_rules(self.pattern, self.sheet, self.naming.foot, self.asked.large)
+        return print_rules(self.pattern, self.sheet, self.naming.foot, self.so.large)
 
     def opening(self) -> Markup:
         """The cover, or the head of a handout without one."""
         named = [page.name for page in self.edition.pages]
         opening = OpeningValues(
             one_size=self.naming.one_size,
-            reader=self.asked.reader,
+            reader=self.so.reader,
             date=self.words.text(self.pattern.date) if self.pattern.date else "",
             logo=logo(self.pattern),
         )
@@ -305,7 +290,7 @@ class _Composer:
         lines = tuple(f"{head} {said}".strip() for head, said in told)
         face, text = title_face(self.pattern), text_face(self.pattern)
         wall = (
-            wall_of(self.sheet, *words, bool(opening.logo), lines, face, self.asked.large, text)
+            wall_of(self.sheet, *words, bool(opening.logo), lines, face, self.so.large, text)
             if self.sheet
             else None
         )
@@ -409,9 +394,7 @@ class _Composer:
         values = self.common(3)
         if name in ("imprint", BACK):
             values = {**values, **names_of(self.imprint_values(name))}
-        if (
-            self.asked.alone and name == "sizes"
-        ):  # a picture of all sizes side by side is none of one
+        if self.so.alone and name == "sizes":  # a picture of all sizes side by side is none of one
             values = {**values, "picture": lambda *names: Markup()}
         return self.setter.filled(f"pages/{name}.html", **values)
 
@@ -438,9 +421,10 @@ class _Composer:
     @cached_property
     def singles(self) -> tuple[_Composer, ...]:
         """What sets each of the sizes by itself, as if there were no other."""
-        asked = replace(self.asked, keeper=None, told=untold, alone=True)
+        so = replace(self.so, keeper=None, told=untold, alone=True)
         return tuple(
-            _Composer(self.whole, self.edition, (size,), (size,), asked) for size in self.sizes
+            _Composer(self.whole, self.edition, self.figures, self.paper, (size,), (size,), so)
+            for size in self.sizes
         )
 
     def text_section(self, entry: SectionEntry) -> SetSection | None:

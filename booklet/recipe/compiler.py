@@ -14,7 +14,7 @@ from booklet.kit.records import replace
 from booklet.kit.remembered.memory import Ask, plainly
 from booklet.layouts import Layouts
 from booklet.pages.class_letter import letters_of
-from booklet.pages.composing import compose
+from booklet.pages.composing import SetSo, compose
 from booklet.pages.document import Document, copies_of
 from booklet.pages.naming import chosen_sizes
 from booklet.pages.pictures.album import drawn
@@ -211,8 +211,8 @@ def documents(
             page = one_file(gathered((own,), edition, chosen, key_of(made.pattern, edition)))
         yield page
         page = None
-    reader = READER if edition.names else ""
+    so = SetSo(reader=READER if edition.names else "", large=large)
     for size, paper in product(chosen, papers):
-        one = compose(made, edition, on_paper or figures, paper, (size,), reader, large=large)
-        yield from copies_of(one, edition) if reader else (one,)
+        one = compose(made, edition, on_paper or figures, paper, (size,), so)
+        yield from copies_of(one, edition) if so.reader else (one,)
         del one  # while the next is composed it is held no more

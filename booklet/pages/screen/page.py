@@ -21,7 +21,7 @@ from booklet.kit.measure import Length, UnitSystem, other_units
 from booklet.kit.records import Mutable, Record, field, replace
 from booklet.kit.trade import FAT_QUARTER
 from booklet.kit.words import Phrase, Text, phrase, with_unit
-from booklet.pages.composing import compose
+from booklet.pages.composing import SetSo, compose
 from booklet.pages.document import Document
 from booklet.pages.naming import chosen_sizes
 from booklet.pages.pictures.compact import KeptOnce, SharedPictures
@@ -150,14 +150,12 @@ def gathered(
 ) -> ScreenBook:
     """An edition in all of `views`, in every colourway, whose pages have the same parts; the pattern's own first."""
     pictures = SharedPictures()
+    so = SetSo(marks=marked, pictures=pictures)
     held: dict[str, str] = {}
 
     def composed(view: ScreenView) -> Document:
         taken = replace(edition, alternative=view.colourway) if view.colourway else edition
-        document = compose(
-            view.plan, taken, view.figures, sizes=sizes, marks=marked, pictures=pictures
-        )
-        return _sharing(document, held)
+        return _sharing(compose(view.plan, taken, view.figures, None, sizes, so), held)
 
     made = [(view, composed(view)) for view in views]
     parts = _names(made[0][1])

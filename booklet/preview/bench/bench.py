@@ -17,7 +17,7 @@ from booklet.kit.diagnostic import Diagnostic, Outcome
 from booklet.kit.records import Mutable, Record, field
 from booklet.kit.remembered.settled import settled
 from booklet.kit.running.doing import told_to
-from booklet.pages.composing import compose
+from booklet.pages.composing import SetSo, compose
 from booklet.pages.document import Document
 from booklet.pages.naming import chosen_sizes
 from booklet.pages.pictures.album import drawn
@@ -263,9 +263,8 @@ def _made(good: _Good, choice: Choice, keeper: Keeper, told: PartListener) -> Sh
     edition = _taken(good.plan.pattern, edition, choice)
     if good.plan.pattern.templates:  # a page of the author's may yet turn out not to be one
         told = untold
-    document = compose(
-        good.plan, edition, good.figures, sizes=(size,), marks=marked, keeper=keeper, told=told
-    )
+    so = SetSo(marks=marked, keeper=keeper, told=told)
+    document = compose(good.plan, edition, good.figures, None, (size,), so)
     shown = next(p for p in good.plan.shown_by(edition).sizes if p.size.id == size)
     return ShownPage(
         pattern=good.plan.pattern,
