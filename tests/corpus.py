@@ -3,7 +3,7 @@
 A dozen files sweep over all patterns; `conftest.py` puts what they ask about one pattern together.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator, Sequence
 from functools import cache, lru_cache, wraps
 from pathlib import Path
 from typing import TypeVar
@@ -13,10 +13,15 @@ from jsonschema.validators import validator_for
 from booklet.checks.checked import CheckedPattern
 from booklet.facts import facts_schema, facts_text
 from booklet.kit.diagnostic import Outcome
+from booklet.pages.document import Document
+from booklet.pages.naming import chosen_sizes
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import FigureSource
+from booklet.pages.screen.page import ScreenView, gathered, one_file
+from booklet.pattern import Edition, Paper
 from booklet.plan import Plan
 from booklet.recipe import compiler
+from booklet.recipe.choices import key_of
 
 HERE = Path(__file__).parent
 EXAMPLE = HERE.parent / "example_pattern"
@@ -61,6 +66,23 @@ def figures_of(folder: Path) -> FigureSource:
 def facts_told(folder: Path) -> str:
     """The facts of a pattern as text, as `booklet facts` prints them."""
     return facts_text(plan_of(folder))
+
+
+def documents(
+    plan: Plan,
+    edition: Edition,
+    papers: Sequence[Paper],
+    sizes: tuple[str, ...] = (),
+    figures: FigureSource | None = None,
+    web: bool = True,
+) -> Iterator[Document]:
+    """The documents of an edition: its web page, in its own units and cloth (if `web`), then those for print."""
+    figures = figures or drawn(plan)
+    chosen = tuple(size.size.id for size in chosen_sizes(plan, edition, sizes))
+    if web and chosen:
+        own = ScreenView(units=plan.pattern.units, cloth=None, plan=plan, figures=figures)
+        yield one_file(gathered((own,), edition, chosen, key_of(plan.pattern, edition)))
+    yield from compiler.print_pages(plan, edition, figures, papers, sizes)
 
 
 @cache

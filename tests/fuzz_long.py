@@ -14,6 +14,7 @@ from collections import Counter
 from pathlib import Path
 from traceback import extract_tb, format_exc
 
+from corpus import documents
 from mutations import mutated
 
 from booklet.commands.line import console
@@ -63,7 +64,7 @@ def set_pages(outcome: Outcome, with_pdf: bool) -> int:
     facts_text(plan)
     count = 0
     for edition in plan.pattern.booklet.editions:
-        for document in compiler.documents(plan, edition, (Paper.A4,)):
+        for document in documents(plan, edition, (Paper.A4,)):
             count += 1
             if with_pdf and document.paper is not None:
                 assert make_pdf(boxed(document.html)).complaints == (), document.name

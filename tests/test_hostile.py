@@ -22,6 +22,7 @@ import pypdf
 import pypdfium2
 import pytest
 from browser import started
+from corpus import documents
 from picture_bytes import png
 
 from booklet.commands.line import console
@@ -195,7 +196,7 @@ def built(folder: Path, trusted: bool, in_print: bool):
     papers = (Paper.A5,) if in_print else ()
     try:
         for edition in plan.pattern.booklet.editions:
-            for document in compiler.documents(plan, edition, papers):
+            for document in documents(plan, edition, papers):
                 html = document.html
                 files[document.name] = (
                     make_pdf(boxed(html)).data if document.paper else html.encode("utf-8")

@@ -7,7 +7,7 @@ import corpus
 
 from booklet.pages.tables.view import material_rows
 from booklet.pages.texts.words import Words
-from booklet.recipe import compiler
+from booklet.recipe.compiler import print_pages
 
 FOLDER = Path(__file__).parent / "patterns" / "cushions"
 
@@ -39,8 +39,8 @@ def test_the_table_of_all_sizes_names_the_uses_of_all():
 def test_a_size_without_batting_says_none():
     plan, figures = corpus.plan_of(FOLDER), corpus.figures_of(FOLDER)
     papers, edition = (plan.pattern.booklet.paper,), plan.pattern.booklet.editions[0]
-    documents = compiler.documents(plan, edition, papers, figures=figures, web=False)
-    printed = next(document.html for document in documents if document.sizes == ("small",))
+    pages = print_pages(plan, edition, figures, papers)
+    printed = next(page.html for page in pages if page.sizes == ("small",))
     (row,) = re.findall(r"<tr><th[^>]*>Batting</th>.*?</tr>", printed, re.DOTALL)
     # 16 in and 2 in more on each side; 24 x 12 likewise; the small cushion has no batting, so no extra is told
     row = row.replace("\N{NO-BREAK SPACE}", " ")

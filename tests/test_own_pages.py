@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pages_sample as sample
 import pytest
+from corpus import documents
 from markupsafe import Markup
 from pypdf import PdfReader
 from test_nothing_lost import SOURCE
@@ -145,7 +146,7 @@ def test_a_pattern_with_a_page_and_a_style_of_its_own():
     pages = {}
     for trusted in (False, True):
         plan = compiler.plan(check(home, trusted).value)
-        document = next(compiler.documents(plan, plan.pattern.booklet.editions[0], ()))
+        document = next(documents(plan, plan.pattern.booklet.editions[0], ()))
         pages[trusted] = document.html[document.html.index('id="notes"') :].partition("</section>")[
             0
         ]

@@ -9,6 +9,7 @@ import pages_sample as sample
 import pypdf
 import pypdfium2
 import pytest
+from corpus import documents
 from markupsafe import Markup
 
 from booklet.kit.colour import contrast
@@ -20,7 +21,6 @@ from booklet.pages.texts.callouts import for_students, note_faults, stretches
 from booklet.pages.texts.templating import template_text
 from booklet.pattern import Paper
 from booklet.recipe import compiler
-from booklet.recipe.compiler import documents
 
 PATTERNS = Path(__file__).parent / "patterns"
 

@@ -11,12 +11,12 @@ import re
 
 import corpus
 import pytest
+from corpus import documents
 from sampling import cover
 
 from booklet.exports.files import exported
 from booklet.pages.prepress.pdf import make_pdf
 from booklet.pages.style.fonts import boxed
-from booklet.recipe import compiler
 
 PATTERNS = corpus.FOLDERS
 LEAKS = re.compile(r"\bNone\b|\bnan\b|\binf\b|[a-z]+\(\)|&lt;[a-z_.]+ object at|\{[a-z_]*\}")
@@ -38,10 +38,10 @@ def test_every_page_of_every_size_is_composed_and_one_in_turn_laid_out(folder, p
     papers = (plan.pattern.booklet.paper,)
     printed = []
     for edition in plan.pattern.booklet.editions:
-        documents = list(compiler.documents(plan, edition, papers, figures=figures, web=web))
-        for document in documents:
+        made = list(documents(plan, edition, papers, figures=figures, web=web))
+        for document in made:
             assert LEAKS.search(words_of(document.html)) is None, document.name
-        printed.append([document for document in documents if document.paper is not None])
+        printed.append([document for document in made if document.paper is not None])
     if laid_out:
         document = min(printed[number % len(printed)], key=lambda document: len(document.html))
         made = make_pdf(boxed(document.html))

@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 import pytest
+from corpus import documents
 
 from booklet.recipe import compiler
 
@@ -22,7 +23,7 @@ def test_an_allowance_of_three_quarters_of_a_centimetre(tmp_path, language, prin
     outcome = compiler.check(tmp_path)
     assert outcome.diagnostics == ()
     plan = compiler.plan(outcome.value)
-    (web,) = compiler.documents(plan, plan.pattern.booklet.editions[0], ())
+    (web,) = documents(plan, plan.pattern.booklet.editions[0], ())
     said = re.sub(r"<[^>]+>|\s+", " ", re.sub(r"(?s)<(style|script).*?</\1>", "", web.html))
     # the test of the allowance, the half squares, the bias strips and the note on all cut sizes
     assert len(re.findall(rf"\b{printed}[\s ]cm", said)) >= 5

@@ -8,6 +8,7 @@ import os
 import tempfile
 from pathlib import Path
 
+from corpus import documents
 from hypothesis import HealthCheck, event, given, settings
 from random_patterns import patterns
 from sampling import examples
@@ -40,7 +41,7 @@ def test_a_pattern_that_check_accepts_is_built(text):
         plan = compiler.plan(found.value)
         figures = drawn(plan)
         for edition in plan.pattern.booklet.editions:
-            for document in compiler.documents(
+            for document in documents(
                 plan, edition, (plan.pattern.booklet.paper,), figures=figures
             ):
                 assert LEAKS.search(words_of(document.html)) is None, text

@@ -8,6 +8,7 @@ import corpus
 import pypdfium2
 import pytest
 from browser import judged, started
+from corpus import documents
 from playwright.sync_api import expect
 
 from booklet.kit.records import replace
@@ -248,7 +249,7 @@ def _in_any_state(page, once=False):
 def alone(name, folder):
     """The page of a pattern in its own view."""
     plan = compiler.plan(compiler.check(PATTERN.parent / name).value)
-    web = next(iter(compiler.documents(plan, plan.pattern.booklet.editions[0], ())))
+    web = next(iter(documents(plan, plan.pattern.booklet.editions[0], ())))
     (folder / "a.html").write_text(web.html, encoding="utf-8")
     return folder / "a.html"
 
@@ -470,7 +471,7 @@ def test_one_version_of_a_block_is_shown_alone(opened, example_plan, tmp_path):
         for id in ("pattern", "handout")
     )
     figures = corpus.figures_of(corpus.EXAMPLE)
-    (web,) = compiler.documents(example_plan, pattern, (), figures=figures)
+    (web,) = documents(example_plan, pattern, (), figures=figures)
     (tmp_path / "a.html").write_text(web.html, encoding="utf-8")
     page = opened(tmp_path / "a.html")
     shown = {}
@@ -482,7 +483,7 @@ def test_one_version_of_a_block_is_shown_alone(opened, example_plan, tmp_path):
         }
     assert shown == {"0": {"V1", "V2"}, "1": {"V1"}, "2": {"V2"}}
     # where one block is made none is chosen
-    (web,) = compiler.documents(example_plan, handout, (), figures=figures)
+    (web,) = documents(example_plan, handout, (), figures=figures)
     assert "Version of a block" not in web.html and ">V1" not in web.html
 
 

@@ -4,6 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
+from corpus import documents
 
 from booklet.drawing.templates.template_pages import ruled_only, template_figures
 from booklet.pages.style.paper import sheet_of
@@ -29,7 +30,7 @@ def test_a_middle_of_30_by_36_in_is_cut_with_the_ruler_alone(cloth):
 
 def test_the_page_says_that_there_is_none(cloth):
     (edition,) = [e for e in cloth.pattern.booklet.editions if e.id == "pattern"]
-    web = next(iter(compiler.documents(cloth, edition, ())))
+    web = next(iter(documents(cloth, edition, ())))
     assert "A is cut with the ruler, by the figures of the cutting pages." in web.html
 
 

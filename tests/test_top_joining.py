@@ -8,6 +8,7 @@ from pathlib import Path
 
 import corpus
 import pytest
+from corpus import documents
 
 from booklet.drawing.places import piece_keys
 from booklet.drawing.told import told_step
@@ -16,7 +17,6 @@ from booklet.pattern import By
 from booklet.pressing.pressing import JunctionKind
 from booklet.quilt.assembling import joining
 from booklet.recipe import compiler
-from booklet.recipe.compiler import documents
 from booklet.sewing.assembly import End
 
 PATTERNS = Path(__file__).parent / "patterns"
@@ -170,7 +170,7 @@ def test_no_page_tells_of_rows_where_an_edge_is_not_straight(name):
     html = "".join(
         document.html
         for edition in plan.pattern.booklet.editions[:1]
-        for document in documents(plan, edition, (), None, None, None, True)
+        for document in documents(plan, edition, ())
     )
     assert "they are joined like the patches of a block" in html
     assert "Sew them into rows" not in html and "then sew the long" not in html
@@ -223,10 +223,7 @@ def test_rows_of_curved_blocks_sewn_from_edge_to_edge_are_pressed_as_rows():
     # each joint lies between two rows, pressed to either side
     assert sum(line.locks for line in lines.values()) == 2 * len(nests)
     html = "".join(
-        document.html
-        for document in documents(
-            plan, plan.pattern.booklet.editions[0], (), None, None, None, True
-        )
+        document.html for document in documents(plan, plan.pattern.booklet.editions[0], ())
     )
     assert "turn corners" not in html and "own seams stop at the dot" not in html
     assert "Their edges are not straight" in html

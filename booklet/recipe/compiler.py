@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterator, Sequence
 from contextlib import closing
-from itertools import groupby, product, zip_longest
+from itertools import chain, groupby, product, zip_longest
 
 from booklet.checks.checked import CheckedPattern
 from booklet.exports.files import exported, exported_tables
@@ -17,11 +17,10 @@ from booklet.pages.class_letter import letters_of
 from booklet.pages.composing import SetSo, compose
 from booklet.pages.document import Document, copies_of
 from booklet.pages.naming import chosen_sizes
-from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import FigureSource
 from booklet.pages.prepress.copies import READER
 from booklet.pages.prepress.variants import Attached
-from booklet.pages.screen.page import ScreenBook, ScreenView, gathered, one_file
+from booklet.pages.screen.page import ScreenBook
 from booklet.pattern import Edition, Paper, Pattern
 from booklet.plan import Plan, make_plan
 from booklet.recipe.build_options import BuildOptions as BuildOptions
@@ -32,7 +31,6 @@ from booklet.recipe.checking import (
     pattern_of as pattern_of,
     read_texts as read_texts,
 )
-from booklet.recipe.choices import key_of
 from booklet.recipe.handing import Handed, Write as Write, finish, handed
 from booklet.recipe.links import links_between
 from booklet.recipe.output import SITE_END
@@ -107,17 +105,10 @@ def _pages(
             for name, data in _site(book, say) if wanted.sites else ():
                 write(name, data)
             book = None
-            made_of = documents(
-                said.plan,
-                said.edition,
-                papers,
-                wanted.sizes,
-                said.figures,
-                said.on_paper,
-                wanted.web,
-                page,
-                wanted.large,
+            prints_of = print_pages(
+                said.plan, said.edition, said.on_paper, papers, wanted.sizes, wanted.large
             )
+            made_of = chain(filter(None, [page]), prints_of)
             page = None
             for _, alike in groupby(made_of, key=lambda d: d.base or d.name):
                 some = handed(tuple(alike), wanted.printing, layouts)
@@ -184,35 +175,17 @@ def _site_folder(page: str) -> str:
     return page.removesuffix(".html") + SITE_END
 
 
-def documents(
-    made: Plan,
+def print_pages(
+    plan: Plan,
     edition: Edition,
+    figures: FigureSource,
     papers: Sequence[Paper],
-    sizes: Sequence[str] | None = None,
-    figures: FigureSource | None = None,
-    on_paper: FigureSource | None = None,
-    web: bool = True,
-    page: Document | None = None,
+    sizes: tuple[str, ...] = (),
     large: bool = False,
 ) -> Iterator[Document]:
-    """The documents of an edition: one web page (if `web`), then a print page for each size and paper asked for,
-    and for each name of the edition.
-
-    `figures` are pictures drawn before; left out, they are drawn. `on_paper` are those for print, where
-    they differ. The web page is the `page` made before; left out, the edition is set in its own way.
-    """
-    figures = figures or drawn(made)
-    chosen = tuple(s.size.id for s in chosen_sizes(made, edition, tuple(sizes or ())))
-    if not chosen:
-        return
-    if web:
-        if page is None:
-            own = ScreenView(units=made.pattern.units, cloth=None, plan=made, figures=figures)
-            page = one_file(gathered((own,), edition, chosen, key_of(made.pattern, edition)))
-        yield page
-        page = None
+    """The pages of an edition for print: one for each size and paper asked for, and for each name of the edition."""
     so = SetSo(reader=READER if edition.names else "", large=large)
-    for size, paper in product(chosen, papers):
-        one = compose(made, edition, on_paper or figures, paper, (size,), so)
+    for size, paper in product(chosen_sizes(plan, edition, sizes), papers):
+        one = compose(plan, edition, figures, paper, (size.size.id,), so)
         yield from copies_of(one, edition) if so.reader else (one,)
         del one  # while the next is composed it is held no more

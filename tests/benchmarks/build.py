@@ -28,7 +28,7 @@ from booklet.pages.prepress.pdf import make_pdfs
 from booklet.pages.style.fonts import boxed
 from booklet.plan import make_plan
 from booklet.recipe.build_options import PAPERS
-from booklet.recipe.compiler import check, documents
+from booklet.recipe.compiler import check, print_pages
 
 FOLDER = Path(__file__).parent.parent.parent / "example_pattern"
 
@@ -92,9 +92,7 @@ def main() -> None:
         lambda: [
             document
             for edition in plan.pattern.booklet.editions
-            for document in documents(
-                plan, edition, PAPERS, [size] if size else None, figures, web=False
-            )
+            for document in print_pages(plan, edition, figures, PAPERS, (size,) if size else ())
         ]
     )
     _, loading = timed(pdf.load)

@@ -20,7 +20,7 @@ from bounds import HEAD, grid, rosette
 from booklet.pages.pictures.album import DrawnAlbum, drawn
 from booklet.plan import make_plan
 from booklet.recipe.build_options import PAPERS
-from booklet.recipe.compiler import check, documents
+from booklet.recipe.compiler import check, print_pages
 
 SHOWN = 8  # pictures of each block that are printed
 
@@ -80,7 +80,7 @@ def timed(text: str) -> Iterator[tuple[str, int, float]]:
     DrawnAlbum.series = watched(series, len)
     try:
         for edition in plan.pattern.booklet.editions:
-            for _ in documents(plan, edition, PAPERS, None, drawn(plan)):
+            for _ in print_pages(plan, edition, drawn(plan), PAPERS):
                 pass
     finally:
         DrawnAlbum.figure, DrawnAlbum.series = figure, series
