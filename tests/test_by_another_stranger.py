@@ -10,7 +10,7 @@ from booklet.drawing.scene import Label
 from booklet.drawing.templates.foundations import foundations_of
 from booklet.drawing.told import told_step
 from booklet.kit.measure import Length
-from booklet.pages.tables.view import skills
+from booklet.pages.tables.view import skills, techniques
 from booklet.pages.texts.words import Words
 from booklet.plan.pressed.pressing_words import _fan_words
 from booklet.quilt.beds.bed import propose
@@ -42,7 +42,7 @@ def test_a_circle_is_set_into_the_frame_though_the_frame_has_fewer_patches():
     assert said[0] == "By hand: sew all the way round, and end where you began." and EASE in said
     assert "one seam all the way round" in told_step(block, card)
     words = Words.of("en")
-    assert any("Curved seams" in known for known in skills((size,), words))
+    assert any("Curved seams" in known for known in skills(techniques((size,)), words))
 
 
 def test_a_curved_seam_is_not_told_as_straight():

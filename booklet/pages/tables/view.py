@@ -229,25 +229,62 @@ def cloth_views(plan: SizePlan) -> tuple[ClothView, ...]:
     )
 
 
-def words_used(plans: tuple[SizePlan, ...], words: Words) -> tuple[tuple[str, str], ...]:
-    """The glossary: (word, meaning) of just the words this booklet uses, in alphabetical order."""
-    keys = {
-        "allowance",
-        "finished",
-        "grain",
-        "matching_point",
-        "patch",
-        "selvedge",
-        "template",
-        "unit",
+def techniques(plans: Sequence[SizePlan]) -> frozenset[str]:
+    """What is done in some sizes, by the keys of `GLOSSARY` and of `SKILLS`, and by who sews (`by_hand`, `by_machine`: where
+    blocks have no steps, the top) and whether a seam `stops` at a matching point."""
+    blocks = [block for plan in plans for block in plan.blocks]
+    steps = [step for block in blocks for step in block.assembly.steps]
+    layers = [layer for block in blocks for layer in block.layers]
+    quilts = [plan.size.quilt for plan in plans if plan.size.quilt is not None]
+    kinds, ways = {step.kind for step in steps}, {step.by for step in steps}
+    meetings = {junction.kind for block in blocks for junction in block.pressing.junctions}
+    seams = [seam for block in blocks for seam in block.assembly.sewn.values()]
+    sets_in, by_hand = StepKind.SET_IN in kinds, By.HAND in ways
+    over_papers = any(plan.size.sewing.papers for plan in plans)
+    on_paper = any(block.assembly.papers for block in blocks)
+    fused = any(layer.allowance is None for layer in layers)
+    used = {
+        "by_hand": by_hand,
+        "by_machine": not steps or By.MACHINE in ways,
+        "stops": any(End.POINT in seam.ends for seam in seams),
+        "straight": True,
+        "curved": any(len(seam.path) > 2 for block in blocks for seam in block.tiling.seams),
+        "hand": by_hand and not over_papers,
+        "papers": by_hand and over_papers,
+        "backstitch": by_hand,
+        "set_in": sets_in,
+        "run": sets_in,
+        "partial": StepKind.PARTIAL in kinds or any(step.leave for step in steps),
+        "chain": any(is_chained(card) for block in blocks for card in block.cards),
+        "nest": JunctionKind.NEST in meetings,
+        "fan": JunctionKind.FAN in meetings,
+        "applied": bool(layers),
+        "turned under": any(layer.allowance is not None for layer in layers),
+        "fused": fused,
+        "web": fused,
+        "foundation": on_paper,
+        "section": on_paper,
+        "fussy": any(patch.motif for block in blocks for patch in block.tiling.patches),
+        "sashing": any(quilt.sashing for quilt in quilts),
+        "cornerstone": any(quilt.sashing and quilt.sashing.cornerstones for quilt in quilts),
+        "border": any(quilt.borders for quilt in quilts),
+        "binding": any(quilt.binding for quilt in quilts),
+        "backing": any(quilt.backing for quilt in quilts),
+        "batting": any(quilt.batting for quilt in quilts),
     }
-    for plan in plans:
-        keys |= _sewing_words(plan) | _quilt_words(plan)
-    pairs = [
-        (words.text(word), words.text(means))
-        for key, (word, means) in GLOSSARY.items()
-        if key in keys
-    ]
+    return frozenset(key for key, is_used in used.items() if is_used)
+
+
+_ALWAYS = frozenset(
+    ("allowance", "block", "finished", "grain", "matching_point", "patch", "selvedge", "template", "unit")
+)  # fmt: skip
+
+
+def words_used(used: frozenset[str], words: Words) -> tuple[tuple[str, str], ...]:
+    """The glossary: (word, meaning) of just the words that a booklet of some techniques uses, in alphabetical order."""
+    keys = used | _ALWAYS
+    told = [each for key, each in GLOSSARY.items() if key in keys]
+    pairs = [(words.text(word), words.text(means)) for word, means in told]
     return tuple(sorted(pairs, key=lambda pair: _sorted_as(pair[0])))
 
 
@@ -256,61 +293,9 @@ def _sorted_as(word: str) -> str:
     return "".join(c for c in unicodedata.normalize("NFKD", word.casefold()) if c.isalpha())
 
 
-def _sewing_words(plan: SizePlan) -> set[str]:
-    """Glossary keys of the steps and the pressing of a size."""
-    keys: set[str] = set()
-    for block in plan.blocks:
-        for step in block.assembly.steps:
-            keys |= {"run", "set_in"} if step.kind is StepKind.SET_IN else set()
-            keys |= {"partial"} if step.kind is StepKind.PARTIAL or step.leave else set()
-            keys |= {"backstitch"} if step.by is By.HAND else set()
-        keys |= {"chain"} if any(map(is_chained, block.cards)) else set()
-        for junction in block.pressing.junctions:
-            keys |= {"nest"} if junction.kind is JunctionKind.NEST else set()
-            keys |= {"fan"} if junction.kind is JunctionKind.FAN else set()
-        keys |= {"applied"} if block.layers else set()
-        keys |= {"web"} if any(card.allowance is None for card in block.layers) else set()
-        keys |= {"foundation", "section"} if block.assembly.papers else set()
-        keys |= {"fussy"} if any(patch.motif for patch in block.tiling.patches) else set()
-    return keys
-
-
-def _quilt_words(plan: SizePlan) -> set[str]:
-    """Glossary keys of the quilt of a size."""
-    quilt = plan.size.quilt
-    if quilt is None:
-        return {"block"}
-    keys = {"block"}
-    keys |= {"sashing"} if quilt.sashing else set()
-    keys |= {"cornerstone"} if quilt.sashing and quilt.sashing.cornerstones else set()
-    keys |= {"border"} if quilt.borders else set()
-    keys |= {"binding"} if quilt.binding else set()
-    keys |= {"backing"} if quilt.backing else set()
-    keys |= {"batting"} if quilt.batting else set()
-    return keys
-
-
-def uses_hand(plans: tuple[SizePlan, ...]) -> bool:
-    """Whether any step is sewn by hand."""
-    return any(s.by is By.HAND for p in plans for b in p.blocks for s in b.assembly.steps)
-
-
-def has_set_ins(plans: tuple[SizePlan, ...]) -> bool:
-    """Whether any corner is set in."""
-    steps = (step for p in plans for b in p.blocks for step in b.assembly.steps)
-    return any(step.kind is StepKind.SET_IN for step in steps)
-
-
-def stops_at_points(plans: tuple[SizePlan, ...]) -> bool:
-    """Whether any seam stops at a matching point."""
-    seams = (seam for p in plans for b in p.blocks for seam in b.assembly.sewn.values())
-    return any(End.POINT in seam.ends for seam in seams)
-
-
-def uses_machine(plans: tuple[SizePlan, ...]) -> bool:
-    """Whether any step is sewn by machine; where blocks have no steps, the top is."""
-    steps = [step for p in plans for b in p.blocks for step in b.assembly.steps]
-    return not steps or any(step.by is By.MACHINE for step in steps)
+def skills(used: frozenset[str], words: Words) -> tuple[Markup, ...]:
+    """What the sewer needs to know for some techniques."""
+    return tuple(words.markup(said) for key, said in SKILLS.items() if key in used)
 
 
 def allowance_test(pattern: Pattern) -> tuple[Phrase, Phrase]:
@@ -338,9 +323,10 @@ def tools(
     found += TOOLS
     if inner_corners(plans):
         found += TOOLS_CLIP
-    if uses_machine(plans):
+    used = techniques(plans)
+    if "by_machine" in used:
         found += TOOLS_MACHINE
-    if uses_hand(plans):
+    if "by_hand" in used:
         found += TOOLS_HAND
     if any(plan.size.sewing.papers for plan in plans):
         found += TOOLS_PAPERS
@@ -430,23 +416,3 @@ def _ruler(plan: SizePlan) -> Text:
     return phrase(
         "Rotary cutter, cutting mat, and a ruler with marks every {figure}", figure=figure
     )
-
-
-def skills(plans: tuple[SizePlan, ...], words: Words) -> tuple[Markup, ...]:
-    """What the sewer needs to know."""
-    used = set().union(*(_sewing_words(plan) for plan in plans)) if plans else set()
-    kinds = {s.kind for p in plans for b in p.blocks for s in b.assembly.steps}
-    keys = ["straight"]
-    keys += ["set_in"] if StepKind.SET_IN in kinds else []
-    bent = (len(seam.path) > 2 for p in plans for b in p.blocks for seam in b.tiling.seams)
-    keys += ["curved"] if any(bent) else []
-    keys += ["foundation"] if "foundation" in used else []
-    papers = any(plan.size.sewing.papers for plan in plans)
-    keys += ["papers" if papers else "hand"] if uses_hand(plans) else []
-    layers = [layer for plan in plans for block in plan.blocks for layer in block.layers]
-    keys += ["applied"] if any(layer.allowance is not None for layer in layers) else []
-    keys += ["fused"] if any(layer.allowance is None for layer in layers) else []
-    keys += ["chain"] if "chain" in used else []
-    keys += ["partial"] if "partial" in used else []
-    keys += ["fussy"] if "fussy" in used else []
-    return tuple(words.markup(SKILLS[key]) for key in keys)

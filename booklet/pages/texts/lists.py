@@ -119,14 +119,14 @@ SKILLS = {
     "straight": phrase("Straight seams, edge to edge or point to point."),
     "set_in": phrase("Set-in corners: stop at the matching point, turn, go on."),
     "curved": phrase("Curved seams: pin the middle, then the ends, ease the rest."),
-    "hand": phrase("Hand piecing with a short running stitch."),
     "foundation": phrase("Sewing on printed paper: fold, trim, sew on the line, press over."),
-    "applied": phrase("Applied shapes: turn the edge under and sew it down."),
-    "fused": phrase("Applied shapes: fuse them and sew over their raw edges."),
+    "hand": phrase("Hand piecing with a short running stitch."),
     "papers": phrase("Basting over papers and whip-stitching by hand."),
+    "turned under": phrase("Applied shapes: turn the edge under and sew it down."),
+    "fused": phrase("Applied shapes: fuse them and sew over their raw edges."),
     "chain": phrase("Chain piecing by machine."),
-    "fussy": phrase("Fussy cutting with a clear template."),
     "partial": phrase("Partial seams: sew part of the way and finish later."),
+    "fussy": phrase("Fussy cutting with a clear template."),
 }
 """By key: what the sewer must know."""
 

@@ -13,14 +13,11 @@ from booklet.pages.pictures.typesetting import heading
 from booklet.pages.tables.methods import method_rows, method_words
 from booklet.pages.tables.view import (
     allowance_test,
-    has_set_ins,
     material_rows,
     size_rows,
     skills,
-    stops_at_points,
+    techniques,
     tools,
-    uses_hand,
-    uses_machine,
     words_used,
 )
 from booklet.pages.texts.templating import names_of
@@ -44,7 +41,8 @@ def shared_values(
         level + depth - 1, depth, text
     )
     batting = [area_text(s.quilt.batting, units) if s.quilt.batting else None for s in listed]
-    used = [size.fabric(cloth.fabric) for size in sizes for cloth in size.cutting.fabrics]
+    cloths = [size.fabric(cloth.fabric) for size in sizes for cloth in size.cutting.fabrics]
+    used = techniques(sizes)
     values = DocumentValues(
         head=head,
         first_of_page=True,
@@ -62,22 +60,22 @@ def shared_values(
         material_rows=material_rows(listed, words, own),
         batting=batting if any(batting) else [],
         batting_extra=words.text(_batting_extra((own,) if own else listed)),
-        cloth_widths=words.text(_widths(used, units)),
-        washed=words.text(listing(_shrinking(used))),
+        cloth_widths=words.text(_widths(cloths, units)),
+        washed=words.text(listing(_shrinking(cloths))),
         tools=tools(sizes, words, first.paper, is_cut=first.kit is not None),
-        skills=skills(sizes, words),
+        skills=skills(used, words),
         allowance=exactly(pattern.allowance, units),
         strip=strip,
         strip_length=with_unit(TEST_STRIP_LENGTH.said_in(units), units),
         whole=whole,
-        machine=uses_machine(sizes),
-        hand=uses_hand(sizes),
-        set_ins=has_set_ins(sizes),
-        stops=stops_at_points(sizes),
-        foundations_sewn=any(b.assembly.papers for s in sizes for b in s.blocks),
+        machine="by_machine" in used,
+        hand="by_hand" in used,
+        set_ins="set_in" in used,
+        stops="stops" in used,
+        foundations_sewn="foundation" in used,
         setting=_setting(sizes),
         thread=with_unit(sizes[0].size.sewing.thread, units, Printed.ABOUT),
-        glossary=words_used(sizes, words),
+        glossary=words_used(used, words),
     )
     return first.context(level) | names_of(values)
 
