@@ -100,10 +100,7 @@ def _block(
         fields.missing(PIECES, "and neither `grid` nor `drawing`")
         return None
     for other in ways[1:]:
-        message = f"{fields.what} has both `{ways[0].name}` and `{other.name}`"
-        reading.faults.add(
-            "conflicting-keys", message, fields.key_span(other), "keep one of the two"
-        )
+        fields.both(ways[0], other)
     known = Known()
     outline, sound = _outline(fields)
     if ways[0] is DRAWING:
@@ -158,9 +155,7 @@ def _block(
 def _outline(fields: Fields) -> tuple[tuple[ExtentPoint, ...] | None, bool]:
     """The outline of a block, None where the patches give it; and whether it is free of faults."""
     if fields.has(SIZE) and fields.has(OUTLINE):
-        message = f"{fields.what} has both `size` and `outline`"
-        hint = "keep one of the two"
-        fields.reading.faults.add("conflicting-keys", message, fields.key_span(OUTLINE), hint)
+        fields.both(SIZE, OUTLINE)
     if fields.has(SIZE):
         size = fields.get(SIZE)
         return (None, False) if size is None else (_box(*size), True)

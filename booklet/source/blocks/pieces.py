@@ -157,7 +157,7 @@ def _shape(fields: Fields, shapes: Mapping[str, Shape]) -> Shape | None:
         fields.missing(PATCH, "and neither `corners` nor `outline`")
         return None
     if len(ways) > 1:
-        _conflict(fields, ways[0].name, ways[1].name, fields.key_span(ways[1]))
+        fields.both(ways[0], ways[1])
     if ways[0] is PATCH:
         shape = shapes.get(fields.get(PATCH) or "")
         return None if shape is None else with_wishes(shape, fields)
@@ -175,18 +175,11 @@ def _shape(fields: Fields, shapes: Mapping[str, Shape]) -> Shape | None:
     )
 
 
-def _conflict(fields: Fields, one: str, other: str, span: Span) -> None:
-    message = f"{fields.what} has both `{one}` and `{other}`"
-    fields.reading.faults.add("conflicting-keys", message, span, "keep one of the two")
-
-
 def read_ring(fields: Fields) -> Ring | None:
     """The ring of a piece; None where it has none, or with a fault."""
-    node = fields.get(IN_RING)
-    if node is None:
+    inner = fields.inner(IN_RING, RING)
+    if inner is None:
         return None
-    what = f"`ring` of {fields.what}"
-    inner = Fields(node, RING, what, fields.key_span(IN_RING), fields.reading)
     centre, times = inner.get(CENTRE), inner.get(TIMES)
     return None if centre is None or times is None else Ring(centre, times, inner.where)
 
@@ -194,7 +187,7 @@ def read_ring(fields: Fields) -> Ring | None:
 def _placed(fields: Fields, known: Known) -> At | Beside | None:
     """Where the piece lies; None for one drawn in the block itself, or with a fault."""
     if fields.has(AT) and fields.has(IS_BESIDE):
-        _conflict(fields, "at", "beside", fields.key_span(IS_BESIDE))
+        fields.both(AT, IS_BESIDE)
     if fields.has(AT):
         position = fields.get(AT)
         return None if position is None else At(position, fields.span(AT))
@@ -206,11 +199,9 @@ def _placed(fields: Fields, known: Known) -> At | Beside | None:
 
 
 def _beside(fields: Fields, known: Known) -> Beside | None:
-    node = fields.get(IS_BESIDE)
-    if node is None:
+    inner = fields.inner(IS_BESIDE, BESIDE)
+    if inner is None:
         return None
-    what = f"`beside` of {fields.what}"
-    inner = Fields(node, BESIDE, what, fields.key_span(IS_BESIDE), fields.reading)
     piece, side, own = inner.get(PIECE_NAME), inner.get(SIDE), inner.get(OWN)
     if piece is not None and piece not in known.names:
         message = f"there is no piece `{shortened(piece)}` before {fields.what}"

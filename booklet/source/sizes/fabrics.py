@@ -163,11 +163,9 @@ def _sold(fields: Fields) -> Sold | None:
 
 def _repeat(fields: Fields) -> tuple[tuple[Length, Length] | None, Length]:
     """The print's repeat, across and along, and how much each column of motifs drops."""
-    node = fields.get(REPEATS)
-    if node is None or node == "none":
+    inner = fields.inner(REPEATS, REPEAT)
+    if inner is None:
         return None, ZERO
-    what = f"`repeat` of {fields.what}"
-    inner = Fields(node, REPEAT, what, fields.key_span(REPEATS), fields.reading)
     across, along = inner.get(ACROSS), inner.get(ALONG)
     if across is None or along is None:
         return None, ZERO

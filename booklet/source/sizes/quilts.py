@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Any
+from collections.abc import Callable
+from typing import Any, TypeVar
 
 from booklet.kit import trade
 from booklet.kit.bounds import MOST_BORDERS
@@ -256,19 +257,14 @@ def _rim_wish(fields: Fields, rim: Rim) -> RimWish:
 
 
 def _inner(fields: Fields, key: Key[Any], table: Table) -> Fields | None:
-    """The opened group of a key, None if it is not there, or `none`, or faulty."""
-    node: object = fields.get(key)
-    if not isinstance(node, Map):
-        return None
-    return Fields(node, table, f"`{key.name}`", fields.key_span(key), fields.reading)
+    """The group of a part of the quilt; None if it is not there, is `none`, or is faulty."""
+    return fields.inner(key, table, f"`{key.name}`")
 
 
 def _lattice(fields: Fields) -> tuple[ExtentPoint, ExtentPoint] | None:
     inner = _inner(fields, IN_LATTICE, LATTICE)
     across, down = (inner.get(ACROSS), inner.get(DOWN)) if inner else (None, None)
-    if across is None or down is None:
-        return None
-    return across, down
+    return None if across is None or down is None else (across, down)
 
 
 def _sashing(fields: Fields) -> Sashing | None:
@@ -276,15 +272,12 @@ def _sashing(fields: Fields) -> Sashing | None:
     if inner is None:
         return None
     width, fabric, stones = inner.get(WIDTH), inner.get(FABRIC), inner.get(CORNERSTONES)
-    outside = inner.get(OUTSIDE) or False
+    outside = inner.get(OUTSIDE, False)
     if width is None or fabric is None:
         return None
+    stones = None if stones == "none" else stones
     return Sashing(
-        width=width,
-        fabric=fabric,
-        cornerstones=None if stones == "none" else stones,
-        outside=outside,
-        span=inner.where,
+        width=width, fabric=fabric, cornerstones=stones, outside=outside, span=inner.where
     )
 
 
@@ -371,47 +364,44 @@ def _binding(fields: Fields) -> Binding | None:
     inner = _inner(fields, HAS_BINDING, BINDING)
     if inner is None:
         return None
-    width, fabric, cut = inner.get(CUT_WIDTH), inner.get(FABRIC), inner.get(CUT)
+    width, fabric = inner.usual(CUT_WIDTH, trade.BINDING_STRIP), inner.get(FABRIC)
+    bias = inner.get(CUT) == "bias"
     if fabric is None:
         return None
-    width = width or trade.BINDING_STRIP.said_in(fields.reading.units)
-    fold = inner.get(FOLD) or Fold.DOUBLE
-    return Binding(width=width, fabric=fabric, bias=cut == "bias", span=inner.where, fold=fold)
-
-
-def _backing(fields: Fields) -> Backing | None:
-    inner = _inner(fields, HAS_BACKING, BACKING)
-    if inner is None:
-        return None
-    extra, fabric = inner.get(BACK_EXTRA), inner.get(FABRIC)
-    if fabric is None:
-        return None
-    usual = trade.LAYER_EXTRA.said_in(fields.reading.units)
-    return Backing(usual if extra is None else extra, fabric, inner.where)
+    fold = inner.get(FOLD, Fold.DOUBLE)
+    return Binding(width=width, fabric=fabric, bias=bias, span=inner.where, fold=fold)
 
 
 def _batting(fields: Fields) -> Batting | None:
     inner = _inner(fields, HAS_BATTING, BATTING)
+    return Batting(inner.usual(EXTRA, trade.LAYER_EXTRA), inner.where) if inner else None
+
+
+Part = TypeVar("Part", Backing, Sleeve, Envelope)
+
+
+def _of_one_cloth(
+    kind: Callable[[Length, str, Span], Part],
+    length: Key[Length],
+    usual: trade.Usual,
+    inner: Fields | None,
+) -> Part | None:
+    """A part of one cloth that has one length of its own; None without it."""
     if inner is None:
         return None
-    extra = inner.get(EXTRA)
-    usual = trade.LAYER_EXTRA.said_in(fields.reading.units)
-    return Batting(usual if extra is None else extra, inner.where)
+    own, fabric = inner.usual(length, usual), inner.get(FABRIC)
+    return None if fabric is None else kind(own, fabric, inner.where)
+
+
+def _backing(fields: Fields) -> Backing | None:
+    inner = _inner(fields, HAS_BACKING, BACKING)
+    return _of_one_cloth(Backing, BACK_EXTRA, trade.LAYER_EXTRA, inner)
 
 
 def _sleeve(fields: Fields) -> Sleeve | None:
-    inner = _inner(fields, HAS_SLEEVE, SLEEVE)
-    if inner is None:
-        return None
-    width, fabric = inner.get(TUBE), inner.get(FABRIC)
-    usual = trade.SLEEVE_WIDTH.said_in(fields.reading.units)
-    return None if fabric is None else Sleeve(width or usual, fabric, inner.where)
+    return _of_one_cloth(Sleeve, TUBE, trade.SLEEVE_WIDTH, _inner(fields, HAS_SLEEVE, SLEEVE))
 
 
 def _envelope(fields: Fields) -> Envelope | None:
     inner = _inner(fields, HAS_ENVELOPE, ENVELOPE)
-    if inner is None:
-        return None
-    lap, fabric = inner.get(LAP), inner.get(FABRIC)
-    usual = trade.ENVELOPE_LAP.said_in(fields.reading.units)
-    return None if fabric is None else Envelope(lap or usual, fabric, inner.where)
+    return _of_one_cloth(Envelope, LAP, trade.ENVELOPE_LAP, inner)

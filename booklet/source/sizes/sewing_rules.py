@@ -174,7 +174,7 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
     papers = fields.get(BY) is Technique.PAPERS
     warn_if_wide(PAPER_ALLOWANCE, trade.PAPER_ALLOWANCE, fields, reading)
     warn_if_wide(FOUNDATION_MARGIN, trade.FOUNDATION_MARGIN, fields, reading)
-    allowance = fields.get(PAPER_ALLOWANCE, trade.PAPER_ALLOWANCE.said_in(units))
+    allowance = fields.usual(PAPER_ALLOWANCE, trade.PAPER_ALLOWANCE)
     if papers:
         _by_hand_alone(fields)
     foundation = fields.get(BY) is Technique.FOUNDATION
@@ -189,18 +189,18 @@ def read_sewing(node: Map | None, where: Span, reading: Reading) -> Sewing:
         short=ShortSeams.AT_CORNERS if unsaid else ShortSeams.ANY,
         set_in_by=fields.get(SET_IN_BY, By.HAND),
         ends=fields.get(ENDS, Ends.POINTS if papers else Ends.AUTO),
-        thread=fields.get(THREAD, trade.THREAD.said_in(units)),
+        thread=fields.usual(THREAD, trade.THREAD),
         press=fields.get(PRESS, PressHabit.OPEN if papers else PressHabit.AUTO),
         span=where,
         layers=fields.get(LAYERS, 8),
         costs=_costs(costs),
         route_costs=_route_costs(costs),
         pace=_pace(fields),
-        new_thread=fields.get(NEW_THREAD, trade.NEW_THREAD.said_in(units)),
+        new_thread=fields.usual(NEW_THREAD, trade.NEW_THREAD),
         routes=fields.get(ROUTES, HandRoutes.WHOLE_RUNS),
         papers=allowance if papers else None,
         foundation=foundation,
-        foundation_margin=fields.get(FOUNDATION_MARGIN, trade.FOUNDATION_MARGIN.said_in(units)),
+        foundation_margin=fields.usual(FOUNDATION_MARGIN, trade.FOUNDATION_MARGIN),
     )
 
 
@@ -230,11 +230,10 @@ def _costs(fields: Fields) -> TurnCosts:
 
 def _route_costs(fields: Fields) -> RouteCosts:
     """What routes are reckoned by, with the usual costs for what is left out."""
-    units = fields.reading.units
     return RouteCosts(
         turn=fields.get(TURN),
-        through=fields.get(THROUGH, trade.THROUGH_ALLOWANCE.said_in(units)),
-        card=fields.get(CARD, trade.CARD.said_in(units)),
+        through=fields.usual(THROUGH, trade.THROUGH_ALLOWANCE),
+        card=fields.usual(CARD, trade.CARD),
         back=float(fields.get(GOING_BACK, 1)),
         loose=float(fields.get(LOOSE, 4)),
     )
@@ -242,10 +241,10 @@ def _route_costs(fields: Fields) -> RouteCosts:
 
 def _pace(fields: Fields) -> Pace:
     """The pace written, as we assume it where left out."""
-    usual, units = Pace(), fields.reading.units
+    usual = Pace()
     return Pace(
-        machine=fields.get(MACHINE_SPEED, trade.BY_MACHINE_A_MINUTE.said_in(units)),
-        hand=fields.get(HAND_SPEED, trade.BY_HAND_A_MINUTE.said_in(units)),
+        machine=fields.usual(MACHINE_SPEED, trade.BY_MACHINE_A_MINUTE),
+        hand=fields.usual(HAND_SPEED, trade.BY_HAND_A_MINUTE),
         handling=fields.get(HANDLING, usual.handling),
         sitting=fields.get(SITTING, usual.sitting),
     )

@@ -141,15 +141,13 @@ def _size(key: Text, fields: Fields, common: Common, reading: Reading) -> Size |
 
 def _bed(fields: Fields, reading: Reading) -> Bed | None:
     """The bed a size is made for; None without one, or without its mattress."""
-    node = fields.get(BED)
-    if node is None:
+    inner = fields.inner(BED, BED_TABLE)
+    if inner is None:
         return None
-    inner = Fields(node, BED_TABLE, f"`bed` of {fields.what}", fields.key_span(BED), reading)
-    mattress, drop, tuck = inner.get(MATTRESS), inner.get(DROP), inner.get(TUCK)
-    if mattress is None:
-        return None
-    usual = BED_DROP.said_in(reading.units)
-    return Bed(mattress, usual if drop is None else drop, tuck or ZERO, inner.span(MATTRESS))
+    inner.reading = reading  # in which a design unit has its length
+    mattress, drop = inner.get(MATTRESS), inner.usual(DROP, BED_DROP)
+    tuck = inner.get(TUCK, ZERO)
+    return None if mattress is None else Bed(mattress, drop, tuck, inner.span(MATTRESS))
 
 
 def _fabrics(fields: Fields, common: Common, reading: Reading) -> dict[str, Fabric]:

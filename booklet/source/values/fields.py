@@ -9,7 +9,9 @@ from __future__ import annotations
 from typing import Any, Generic, TypeVar, overload
 
 from booklet.kit.diagnostic import Span, did_you_mean
+from booklet.kit.measure import Length
 from booklet.kit.records import Record
+from booklet.kit.trade import Usual
 from booklet.source.tree.node import Map, Node, Text, shortened
 from booklet.source.values.kinds import Kind, Reading, wrong_kind
 
@@ -102,6 +104,24 @@ class Fields:
             self.missing(key, why)
             return None
         return self.get(key)
+
+    def usual(self, key: Key[Length], usual: Usual) -> Length:
+        """The length of a key; the trade's usual one if it was not written or is faulty."""
+        return self.get(key, usual.said_in(self.reading.units))
+
+    def inner(self, key: Key[Any], table: Table, what: str = "") -> Fields | None:
+        """The group of a key, opened against its table; None if it is not there, is `none`, or is faulty."""
+        node: object = self.get(key)
+        if not isinstance(node, Map):
+            return None
+        what = what or f"`{key.name}` of {self.what}"
+        return Fields(node, table, what, self.key_span(key), self.reading)
+
+    def both(self, one: Key[Any], other: Key[Any]) -> None:
+        """Note two keys of which only one can hold."""
+        message = f"{self.what} has both `{one.name}` and `{other.name}`"
+        place = self.key_span(other)
+        self.reading.faults.add("conflicting-keys", message, place, "keep one of the two")
 
     def node(self, key: Key[Any]) -> Node | None:
         """The node of a key as written."""
