@@ -34,7 +34,7 @@ from booklet.drawing.scene import (
 )
 from booklet.kit.colour import mix
 from booklet.kit.measure import POINT_MM
-from booklet.kit.outlines.plane import Point, plus, vector
+from booklet.kit.outlines.plane import Point, corners, plus, vector
 
 
 def render(scene: Scene) -> str:
@@ -228,62 +228,24 @@ class _Writer:
 
     def sign(self, sign: Sign) -> None:
         """A small mark; those of a seam are in the accent colour with a white rim."""
-        at, across = sign.at, vector(sign.angle + 90)
-        rim = {"stroke": WHITE, "stroke_width": "0.25"}
+        rim, colour, wide = _STROKES.get(sign.mark, ("", "", ""))
+        for stroke in sign_strokes(sign) if rim else ():
+            data = path_data([stroke], False)
+            self.path(data, fill="none", stroke=WHITE, stroke_width=rim)
+            self.path(data, fill="none", stroke=colour, stroke_width=wide)
+        for radius, fill, edge, width in _DOTS.get(sign.mark, ()):
+            look = {"stroke_width": width} if width else {}
+            self.circle(sign.at, radius, fill=fill, stroke=edge, **look)
         match sign.mark:
-            case Mark.DOT:
-                self.circle(at, 0.9, fill=ACCENT, **rim)
-            case Mark.SMALL:
-                self.circle(at, 0.65, fill=ACCENT, **rim)
-            case Mark.STOP:
-                bar = [plus(at, across, -1.6), plus(at, across, 1.6)]
-                data = path_data([bar], False)
-                self.path(data, fill="none", stroke=WHITE, stroke_width="1.2")
-                self.path(data, fill="none", stroke=ACCENT, stroke_width="0.7")
-                self.circle(at, 0.9, fill=ACCENT, **rim)
-            case Mark.MIDDLE:
-                data = path_data([[plus(at, across, -1.6), plus(at, across, 1.6)]], False)
-                self.path(data, fill="none", stroke=WHITE, stroke_width="1.2")
-                self.path(data, fill="none", stroke=DARK, stroke_width="0.5")
-            case Mark.OPEN:
-                self.circle(at, 1.15, fill=WHITE, stroke=ACCENT, stroke_width="0.6")
-            case Mark.OPENED:
-                for spread in (-20, 20):
-                    along = vector(sign.angle + spread)
-                    data = path_data([[plus(at, along, 0.9), plus(at, along, 4.2)]], False)
-                    self.path(data, fill="none", stroke=WHITE, stroke_width="0.9")
-                    self.path(data, fill="none", stroke=ACCENT, stroke_width="0.4")
-            case Mark.CLIP:
-                for stroke in sign_strokes(sign):
-                    data = path_data([stroke], False)
-                    self.path(data, fill="none", stroke=WHITE, stroke_width="0.9")
-                    self.path(data, fill="none", stroke=DARK, stroke_width="0.4")
-            case Mark.THROUGH:
-                self.circle(at, 1.5, fill=WHITE, stroke=ACCENT, stroke_width="0.4")
-                self.circle(at, 0.75, fill=ACCENT, stroke="none")
-            case Mark.BACKSTITCH:
-                along = vector(sign.angle)
-                ends = [plus(plus(at, along, far), across, 1.25) for far in (0.5, 3.2)]
-                data = path_data([ends], False)
-                self.path(data, fill="none", stroke=WHITE, stroke_width="1.1")
-                self.path(data, fill="none", stroke=ACCENT, stroke_width="0.55")
             case Mark.NEEDLE:
                 self.needle(sign)
             case Mark.BOX:
-                x, y = at
-                box = [
-                    (x - 1.6, y - 1.6),
-                    (x + 1.6, y - 1.6),
-                    (x + 1.6, y + 1.6),
-                    (x - 1.6, y + 1.6),
-                ]
+                (x, y), half = sign.at, 1.6
+                box = corners((x - half, y - half, x + half, y + half))
                 self.path(path_data([box], True), fill="none", **_stroke(PENS[Ink.RULE], "round"))
-            case Mark.POINT:
-                self.circle(at, 0.55, fill=WHITE, stroke=DARK, stroke_width="0.25")
-                self.circle(at, 0.2, fill=DARK, stroke="none")
             case Mark.CHEVRON:
-                along = vector(sign.angle)
-                tip, foot = plus(at, along, 1.5), plus(at, along, -1.2)
+                along, across = vector(sign.angle), vector(sign.angle + 90)
+                tip, foot = plus(sign.at, along, 1.5), plus(sign.at, along, -1.2)
                 head = [plus(foot, across, -1.7), tip, plus(foot, across, 1.7)]
                 self.path(path_data([head], True), fill=mix(PALE, WHITE, 0.35), stroke="none")
 
@@ -302,6 +264,25 @@ class _Writer:
                   stroke_linejoin="round")  # fmt: skip
         slot = [plus(sign.at, along, -7.5), plus(sign.at, along, -6.3)]
         self.path(path_data([slot], False), fill="none", stroke=DARK, stroke_width="0.25")
+
+
+_STROKES = {
+    Mark.STOP: ("1.2", ACCENT, "0.7"),
+    Mark.MIDDLE: ("1.2", DARK, "0.5"),
+    Mark.OPENED: ("0.9", ACCENT, "0.4"),
+    Mark.CLIP: ("0.9", DARK, "0.4"),
+    Mark.BACKSTITCH: ("1.1", ACCENT, "0.55"),
+}
+"""The signs that are strokes: how wide their white rim is, their colour, how wide they are."""
+_DOTS = {
+    Mark.DOT: ((0.9, ACCENT, WHITE, "0.25"),),
+    Mark.SMALL: ((0.65, ACCENT, WHITE, "0.25"),),
+    Mark.STOP: ((0.9, ACCENT, WHITE, "0.25"),),
+    Mark.OPEN: ((1.15, WHITE, ACCENT, "0.6"),),
+    Mark.THROUGH: ((1.5, WHITE, ACCENT, "0.4"), (0.75, ACCENT, "none", "")),
+    Mark.POINT: ((0.55, WHITE, DARK, "0.25"), (0.2, DARK, "none", "")),
+}
+"""The signs that have round dots: radius, colour, colour and width of the rim."""
 
 
 def _stroke_look(item: Item) -> tuple[str, Ink | None, bool] | None:
