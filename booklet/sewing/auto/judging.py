@@ -6,11 +6,11 @@ from collections.abc import Iterator, Mapping
 
 from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.measure import UnitSystem
+from booklet.kit.words import with_unit
 from booklet.pattern import By, Fabric, Sewing
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.auto.choosing import MOST_PIECES, NARROW, Weighed, weighed
 from booklet.sewing.auto.rings import BuildKind, patch_by_patch, rings_of
-from booklet.sewing.auto.told import said
 from booklet.sewing.auto.unit_bench import UnitBench
 from booklet.sewing.mosaic.likeness import Likeness, likeness_of, shapes_of
 from booklet.sewing.mosaic.mosaic import mosaic_of
@@ -53,7 +53,9 @@ def _threads(threads: int, gone_back: float, units: UnitSystem) -> str:
     """So many threads, and how far they go back."""
     if not gone_back:
         return count(threads, "hand thread")
-    return f"{count(threads, 'hand thread')} and going back over {said(gone_back, units)} of seam"
+    return (
+        f"{count(threads, 'hand thread')} and going back over {with_unit(gone_back, units)} of seam"
+    )
 
 
 def _patch_by_patch(

@@ -8,11 +8,12 @@ from booklet.geometry.tiling import LaidOut, Tiling
 from booklet.kit.measure import UnitSystem
 from booklet.kit.records import Record, replace
 from booklet.kit.remembered.memory import Ask, plainly
+from booklet.kit.words import with_unit
 from booklet.pattern import Block, DeclaredStep, Size
 from booklet.sewing.assembly import Assembly
 from booklet.sewing.auto.finding import planned, ways_known
 from booklet.sewing.auto.papers import paper_steps
-from booklet.sewing.auto.told import said, ways_told
+from booklet.sewing.auto.told import ways_told
 from booklet.sewing.planner.judge import count, judge
 from booklet.sewing.planner.show import order_text, sections_text
 from booklet.sewing.stage import assemble_block
@@ -109,10 +110,10 @@ def _laid_told(tiling: Tiling, units: UnitSystem) -> Iterator[str]:
     if tiling.applied:
         yield "then laid on it, the first lowest:"
     for shape in tiling.applied:
-        flat = f", {said(shape.flat, units)} left flat under others" if shape.flat else ""
+        flat = f", {with_unit(shape.flat, units)} left flat under others" if shape.flat else ""
         yield (
             f"  {shape.piece.patch}  {shape.piece.fabric}  "
-            f"(by {shape.by.value}, {said(shape.sewn, units)} of edge{flat})"
+            f"(by {shape.by.value}, {with_unit(shape.sewn, units)} of edge{flat})"
         )
 
 
@@ -130,7 +131,7 @@ def _threads_told(found: Assembly, declared: Assembly | None, units: UnitSystem)
 def _gone_back(assembly: Assembly, units: UnitSystem) -> str:
     """What its threads go back."""
     gone = sum(thread.gone_back for thread in assembly.threads)
-    return f" and goes back over {said(gone, units)} of sewn seam" if gone else ""
+    return f" and goes back over {with_unit(gone, units)} of sewn seam" if gone else ""
 
 
 def _if_parted(assembly: Assembly) -> str:

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.kit.measure import Length, Printed, UnitSystem, printed
+from booklet.kit.measure import UnitSystem
+from booklet.kit.words import with_unit
 from booklet.pattern import Sewing
 from booklet.sewing.auto.choosing import Chosen, Weighed
 from booklet.sewing.auto.unit_bench import turn_worth
 from booklet.sewing.planner.judge import count
-
-_UNIT = {"inch": "in", "cm": "cm"}
 
 
 def ways_told(known: Chosen | None, units: UnitSystem, sewing: Sewing) -> Iterator[str]:
@@ -18,7 +17,7 @@ def ways_told(known: Chosen | None, units: UnitSystem, sewing: Sewing) -> Iterat
     back and cards; nothing of a block that can be built in one way only."""
     if known is None or len(known.ways) < 2:
         return
-    new = said(float(sewing.new_thread), units)
+    new = with_unit(float(sewing.new_thread), units)
     yield f"ways to build it, a new thread being worth {new} of seam:"
     taken = known.best
     for way in (taken, *(way for way in known.ways if way is not taken)):
@@ -26,22 +25,16 @@ def ways_told(known: Chosen | None, units: UnitSystem, sewing: Sewing) -> Iterat
     if known.proven:
         yield "no order with its routes costs less"
     elif known.bound is not None and taken.cost - known.bound < turn_worth(sewing):
-        gap = said(taken.cost - known.bound, units)
+        gap = with_unit(taken.cost - known.bound, units)
         yield f"another order with its routes could save the worth of {gap} at most"
 
 
 def _figures(way: Weighed, units: UnitSystem) -> str:
     """What a way is made of: "6 turns, 1 hand thread, 2 1/2 in gone back, 1 card"."""
     parts = [count(way.turns, "turn"), count(way.threads, "hand thread")]
-    parts += [f"{said(way.gone_back, units)} gone back"] if way.gone_back else []
-    parts += [f"{said(way.loose, units)} of loose thread"] if way.loose else []
+    parts += [f"{with_unit(way.gone_back, units)} gone back"] if way.gone_back else []
+    parts += [f"{with_unit(way.loose, units)} of loose thread"] if way.loose else []
     parts.append(count(way.cards, "card"))
     if way.order.rings:
         parts.append("closes a ring round an empty middle")
     return ", ".join(parts)
-
-
-def said(inches: float, units: UnitSystem) -> str:
-    """A length with its unit."""
-    length = Length.of(round(inches, 6))
-    return f"{printed(length, units, Printed.FINISHED)} {_UNIT[units]}"

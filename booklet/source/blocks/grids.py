@@ -7,9 +7,9 @@ from fractions import Fraction
 from booklet.crafts.forms import polygon
 from booklet.kit.bounds import MOST_JOINED, MOST_PIECES
 from booklet.kit.diagnostic import Span
-from booklet.kit.measure import Extent, Length, UnitSystem, exact_text
+from booklet.kit.measure import Extent, Length, UnitSystem
 from booklet.kit.outlines.near import WHOLE
-from booklet.kit.words import in_units
+from booklet.kit.words import exactly
 from booklet.pattern import ExtentPoint, Piece, Shape
 from booklet.source.blocks.pieces import Known
 from booklet.source.tree.node import List, Node, Text
@@ -121,7 +121,7 @@ def _shown(extent: Extent, units: UnitSystem) -> str:
     """An extent as its author would write it: `5 u`, or a length in the units of the pattern."""
     if extent.in_units:
         return f"{float(extent.value):g} u"
-    return str(in_units(exact_text(Length.of(float(extent.value)), units), units))
+    return str(exactly(Length.of(float(extent.value)), units))
 
 
 def _box(left: Extent, right: Extent, top: Extent, bottom: Extent) -> tuple[ExtentPoint, ...]:

@@ -7,8 +7,9 @@ from fractions import Fraction
 
 from booklet.kit import trade
 from booklet.kit.diagnostic import Span
-from booklet.kit.measure import ZERO, Length, exact_text
+from booklet.kit.measure import ZERO, Length
 from booklet.kit.records import replace
+from booklet.kit.words import exactly
 from booklet.pattern import Direction, Fabric, Sold, SoldAs
 from booklet.source.tree.node import Map, Node, Text, described
 from booklet.source.values.colour_names import PLAIN, STAND_IN
@@ -155,7 +156,7 @@ def _sold(fields: Fields) -> Sold | None:
         return None
     usual = trade.SHOP_STEP.said_in(fields.reading.units)
     if _is_bare(node) and (step.inches / usual.inches).denominator > 1:
-        message = f"`sold by` of {fields.what} is {_read_as(step, fields)}: no shop cuts cloth in such steps"
+        message = f"`sold by` of {fields.what} is {exactly(step, fields.reading.units)}: no shop cuts cloth in such steps"
         hint = "write it with its unit, such as `25 cm` or `1/4 yd`"
         fields.reading.doubt("without-unit", message, node.span, hint)
     return Sold(step, metric)
@@ -196,9 +197,9 @@ def _extra(fields: Fields, reading: Reading) -> tuple[Fraction, Length]:
         return _PERCENT.read(node, what, reading) or Fraction(0), ZERO
     length = _LENGTH.read(node, what, reading) or ZERO
     if length.inches and isinstance(node, Text) and _is_bare(node):
-        bare = node.value.strip()
-        message = f"{what} is {_read_as(length, fields)}, no percentage"
-        hint = f"write `{bare} %`, or `{_read_as(length, fields)}`"
+        bare, read_as = node.value.strip(), exactly(length, reading.units)
+        message = f"{what} is {read_as}, no percentage"
+        hint = f"write `{bare} %`, or `{read_as}`"
         reading.doubt("without-unit", message, node.span, hint)
     return Fraction(0), length
 
@@ -206,9 +207,3 @@ def _extra(fields: Fields, reading: Reading) -> tuple[Fraction, Length]:
 def _is_bare(node: Text) -> bool:
     """Whether a number stands without a unit."""
     return re.search(r"[^\d\s./+*()-]", node.value) is None
-
-
-def _read_as(length: Length, fields: Fields) -> str:
-    """A length as it was read, with its unit."""
-    units = fields.reading.units
-    return f"{exact_text(length, units)} {'in' if units == 'inch' else 'cm'}"

@@ -5,6 +5,7 @@ from __future__ import annotations
 from booklet.kit import trade
 from booklet.kit.measure import Length, exact_text
 from booklet.kit.trade import Usual
+from booklet.kit.words import exactly
 from booklet.source.values.fields import Fields, Key
 from booklet.source.values.kinds import Reading
 
@@ -20,11 +21,8 @@ def warn_if_wide(key: Key[Length], usual: Usual, fields: Fields, reading: Readin
     written = fields.get(key)
     if written is None or written <= trade.WIDEST_ALLOWANCE.said_in(reading.units):
         return
-    unit = "in" if reading.units == "inch" else "cm"
-    message = (
-        f"{WHAT[key.name]} of {exact_text(written, reading.units)} {unit} is wider than any that quilts are sewn"
-        " with"
-    )
+    wide = exactly(written, reading.units)
+    message = f"{WHAT[key.name]} of {wide} is wider than any that quilts are sewn with"
     hint = f"write it with its unit, such as `{_small(usual, reading)}`"
     reading.doubt("wide-allowance", message, fields.span(key), hint)
 
