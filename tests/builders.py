@@ -95,7 +95,7 @@ def shape(
         extents=MappingProxyType({name: extent(value) for name, value in extents.items()}),
         numbers=MappingProxyType(numbers),
         corners=tuple(extent_point(corner) for corner in corners),
-        outline=None if outline is None else commands(outline),
+        outline=None if outline is None else tuple(commands(outline)),
         grain=grain,
         motif=motif,
         anchor=anchor,

@@ -110,15 +110,15 @@ def test_arcs_of_one_circle_share_their_points_at_multiples_of_15_degrees():
     [
         ("L0 0", "begins with `M`"),
         ("", "empty"),
-        ("M0 0 L1", "needs 2 numbers"),
-        ("M0 0 L L1 1", "needs 2 numbers"),
-        ("M0 0 S1 1 2 2", "not one of the path letters"),
+        ("M0 0 L1", "too few numbers after `L`"),
+        ("M0 0 L L1 1", "too few numbers after `L`"),
+        ("M0 0 S1 1 2 2", "the letter `S`"),
         ("M0 0 L1 0 L1 1 Z L3 3", "goes on after"),
         ("M0 0 L1 0 L1 1 M4 4 L5 5", "two parts"),
-        ("M0 0 L1 0 # L1 1", "no part of an outline"),
+        ("M0 0 L1 0 # L1 1", "# L1 1"),
         ("M0 0 L1e9 0 L1 1", "larger than any quilt"),
         ("M0 0", "encloses nothing"),
-        ("M0 0 L1 0 L1 1 Z 3", "a path letter is missing"),
+        ("M0 0 L1 0 L1 1 Z 3", "a number without a letter"),
     ],
 )
 def test_what_makes_no_outline_is_refused(data, says):

@@ -89,7 +89,7 @@ def test_curves_stay_curves_and_a_mirrored_arc_bends_the_other_way():
     quarter = '<path id="a" d="M0 0H2A2 2 0 0 1 0 2Z" fill="#243b6b" transform="scale(-1 1)"/>'
     (piece,) = the_block(quarter).pieces
     assert piece.shape.form is FORMS["path"]
-    written = commands("M 2 0 L 0 0 A 2 2 180 0 0 2 2 L 2 0 Z")
+    written = tuple(commands("M 2 0 L 0 0 A 2 2 180 0 0 2 2 L 2 0 Z"))
     assert list(piece.shape.outline) == [(letter, pytest.approx(n)) for letter, n in written]
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 
 TAKES = {"M": 2, "L": 2, "H": 1, "V": 1, "A": 7, "Q": 4, "T": 2, "C": 6, "S": 4, "Z": 0}
 """How many numbers follow each letter, once or several times over."""
@@ -20,8 +20,16 @@ _TOKEN = re.compile(rf"\s*+,?+\s*+(?:([A-Za-z])|({NUMBER}))")
 _FLAG = re.compile(r"\s*+,?+\s*+()([01])")
 
 
-class Unreadable(ValueError):
+class PathError(ValueError):
+    """Path data that make no outline; the message says why, mostly as the end of a sentence."""
+
+
+class Unreadable(PathError):
     """Path data with something that is neither letter nor number; the text begins there."""
+
+
+class TooLarge(PathError):
+    """Path data with a number that is larger than anything that is sewn."""
 
 
 def marks(data: str) -> Iterator[tuple[str, str]]:
@@ -38,53 +46,26 @@ def marks(data: str) -> Iterator[tuple[str, str]]:
         yield match[1] or "", match[2] or ""
 
 
-class PathError(ValueError):
-    """Path data that make no outline; the message is a lower-case sentence for the reader."""
-
-
-def commands(data: str) -> tuple[Command, ...]:
-    """The commands of an outline with their numbers; a letter may be left out when it repeats. Raises PathError."""
-    return tuple(_commands(data))
-
-
-def _commands(data: str) -> Iterator[Command]:
-    letter, used = "", True
-    numbers: list[float] = []
-    for mark, number in _marks(data):
+def commands(data: str, letters: Collection[str] = WRITTEN, most: float = 1e5) -> Iterator[Command]:
+    """The commands of an outline of such letters with their numbers; a letter may be left out when it repeats. Raises
+    PathError."""
+    letter, numbers, is_used = "", list[float](), True
+    for mark, number in (*marks(data), ("", "")):
+        if not number and (numbers or not is_used):
+            raise PathError(f"has too few numbers after `{letter}`")
         if mark:
-            _need_whole(letter, numbers, used)
-            letter, used = mark, mark in "Zz"
-            if letter.upper() not in WRITTEN:
-                raise PathError(f"`{letter}` is not one of the path letters M L H V A Q C Z")
-            if used:
+            letter, is_used = mark, mark in "Zz"
+            if letter.upper() not in letters:
+                raise PathError(f"has the letter `{letter}` in its outline")
+            if is_used:
                 yield letter, ()
-            continue
-        if letter in ("", "Z", "z"):
-            raise PathError(f"a path letter is missing before `{number}`")
-        numbers.append(_bounded(number))
-        if len(numbers) == TAKES[letter.upper()]:
-            yield letter, tuple(numbers)
-            numbers, used = [], True
-            letter = {"M": "L", "m": "l"}.get(letter, letter)
-    _need_whole(letter, numbers, used)
-
-
-def _marks(data: str) -> Iterator[tuple[str, str]]:
-    """The letters and numbers of path data."""
-    try:
-        yield from marks(data)
-    except Unreadable as fault:
-        raise PathError(f"`{str(fault)[:12].strip()}` is no part of an outline") from None
-
-
-def _bounded(text: str) -> float:
-    value = float(text)
-    if not abs(value) < 1e5:
-        raise PathError(f"`{text}` is larger than any quilt")
-    return value
-
-
-def _need_whole(letter: str, numbers: list[float], used: bool) -> None:
-    """Refuse a command that is left before it has its numbers."""
-    if numbers or not used:
-        raise PathError(f"`{letter}` needs {TAKES[letter.upper()]} numbers")
+        elif number:
+            if letter in ("", "Z", "z"):
+                raise PathError("has a number without a letter in its outline")
+            numbers.append(float(number))
+            if not abs(numbers[-1]) < most:
+                raise TooLarge("has a number larger than any quilt")
+            if len(numbers) == TAKES[letter.upper()]:
+                yield letter, tuple(numbers)
+                numbers, is_used = [], True
+                letter = {"M": "L", "m": "l"}.get(letter, letter)

@@ -8,11 +8,21 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterator, Mapping
+from contextlib import contextmanager
 from functools import lru_cache
 
 from booklet.kit.bounds import LONGEST_TRANSFORM, MOST_COMMANDS, MOST_DRAWN, MOST_SHAPES
 from booklet.kit.outlines.near import NOTHING, WHOLE
-from booklet.kit.outlines.path_data import NUMBER, TAKES, Command, Unreadable, marks
+from booklet.kit.outlines.path_data import (
+    NUMBER,
+    TAKES,
+    Command,
+    PathError,
+    TooLarge,
+    Unreadable,
+    commands,
+    marks,
+)
 from booklet.kit.outlines.plane import Point
 from booklet.kit.records import Record
 from booklet.source.drawings.drawing_file import DrawnElement
@@ -106,53 +116,43 @@ def _points(text: str) -> list[Point]:
 
 
 def _numbers(text: str) -> list[float]:
-    """The numbers of path data or of a transform."""
-    return [number for letter, number in _tokens(text) if not letter]
+    """The numbers of points or of a transform."""
+    with _drawn_well():
+        return [_bounded(float(number)) for letter, number in marks(text) if not letter]
 
 
-def _tokens(text: str) -> Iterator[tuple[str, float]]:
-    """The letters of path data, each with 0, and its numbers, each with no letter."""
+def _bounded(value: float) -> float:
+    if not abs(value) < MOST_DRAWN:
+        raise TooLarge("has a number larger than any quilt")
+    return value
+
+
+def _commands(data: str) -> Iterator[Command]:
+    """The commands of path data."""
+    with _drawn_well():
+        yield from commands(data, TAKES, MOST_DRAWN)
+
+
+@contextmanager
+def _drawn_well() -> Iterator[None]:
+    """What is wrong with an outline as it is written, as a fault of its shape."""
     try:
-        for letter, number in marks(text):
-            value = 0.0 if letter else float(number)
-            if not abs(value) < MOST_DRAWN:
-                raise DrawnShapeError("has a number larger than any quilt", "draw it smaller")
-            yield letter, value
+        yield
     except Unreadable as fault:
         raise DrawnShapeError(f"has `{str(fault)[:12].strip()}` in its outline", _PATH) from None
-
-
-def _split(data: str) -> Iterator[Command]:
-    """The commands as written, each with its own numbers."""
-    letter, numbers = "", list[float]()
-    for mark, value in _tokens(data):
-        if mark:
-            if numbers:
-                raise DrawnShapeError(f"has too few numbers after `{letter}`", _PATH)
-            if mark.upper() not in TAKES:
-                raise DrawnShapeError(f"has the letter `{mark}` in its outline", _PATH)
-            letter = mark
-            if letter in "Zz":
-                yield "Z", ()
-            continue
-        if letter in ("", "Z", "z"):
-            raise DrawnShapeError("has a number without a letter in its outline", _PATH)
-        numbers.append(value)
-        if len(numbers) == TAKES[letter.upper()]:
-            yield letter, tuple(numbers)
-            numbers, letter = [], {"M": "L", "m": "l"}.get(letter, letter)
-    if numbers:
-        raise DrawnShapeError(f"has too few numbers after `{letter}`", _PATH)
+    except PathError as fault:
+        way_out = "draw it smaller" if isinstance(fault, TooLarge) else _PATH
+        raise DrawnShapeError(str(fault), way_out) from None
 
 
 def _path(data: str) -> Loop:
     """The one closed outline of path data."""
     start: Point | None = None
     at, ctrl, made, closed = (0.0, 0.0), (0.0, 0.0), list[Command](), False
-    for letter, numbers in _split(data):
+    for letter, numbers in _commands(data):
         if len(made) > MOST_COMMANDS:
             raise DrawnShapeError(f"has more than {MOST_COMMANDS} sides", "draw it simpler")
-        if letter == "Z":
+        if letter in "Zz":
             closed = True
             continue
         if closed or (start is not None and letter in "Mm"):

@@ -27,7 +27,7 @@ def path(goes_round: bool = True) -> Kind[tuple[Command, ...]]:
         if trouble is None and not goes_round and node.value.strip()[-1:] in "Zz":
             trouble = "goes round; a stem has two ends"
         if trouble is None:
-            return commands(node.value)
+            return tuple(commands(node.value))
         hint = f"write {words}"
         if _SUM.search(node.value):
             hint = "path data takes no sums: write decimals of six places, such as `1.732051` for `sqrt(3)`"
