@@ -197,3 +197,9 @@ def test_imposed_sheets_may_have_crop_marks_too():
     made = imposed(booklet(Paper.A5, 4), Paper.A5, Printing(imposed=True, crop_marks=True))
     with pdfplumber.open(io.BytesIO(made.data)) as opened:
         assert len(opened.pages[0].lines) == 2 + 8  # the fold, the corners
+    side = pypdf.PdfReader(io.BytesIO(made.data)).pages[0]
+    # the trim box is what is left when the sheet is trimmed (PDF 2.0, 14.11.2): two A5 pages are 296 x 210 mm
+    box = side.trimbox
+    assert (float(box.width), float(box.height)) == pytest.approx((296 * MM, 210 * MM), abs=0.01)
+    assert float(side.mediabox.width) == pytest.approx(297 * MM + 2 * AROUND, abs=0.01)
+    assert float(box.left) == pytest.approx(0.5 * MM + AROUND, abs=0.01)

@@ -114,7 +114,7 @@ def imposed(pdf: bytes, paper: Paper, printing: Printing, has_back: bool = False
     Raises PrintingError where the creep would push pages over their margin.
     """
     from pypdf import PageObject, PdfReader, PdfWriter
-    from pypdf.generic import DictionaryObject, NameObject
+    from pypdf.generic import DictionaryObject, NameObject, RectangleObject
 
     reader = PdfReader(io.BytesIO(pdf))
     sides = faces(len(reader.pages), has_back)
@@ -142,10 +142,12 @@ def imposed(pdf: bytes, paper: Paper, printing: Printing, has_back: bool = False
             names[NameObject(f"/Page{number}")] = forms[number - 1]
             drawing.append(f"q 1 0 0 1 {x + around:.4f} {y + around:.4f} cm /Page{number} Do Q")
         side[NameObject("/Resources")] = DictionaryObject({NameObject("/XObject"): names})
+        trim = _trim(sheet, paper, around)
+        side.trimbox = RectangleObject(trim)
         lines = note_lines(face, sheet, paper, printing.creep, around)
         lines += _fold_lines(sheet.width, sheet.height, around)
         if printing.crop_marks:
-            lines += _crop_lines(_trim(sheet, paper, around))
+            lines += _crop_lines(trim)
         _draw_over(writer, side, lines, " ".join(drawing))
     return Imposed(_written(writer, pdf, f"imposed {printing}"), len(sides) // 2, sheet.name)
 
