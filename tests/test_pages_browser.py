@@ -3,9 +3,13 @@
 import pypdfium2
 import pytest
 from browser import judged, shown, started
+from source_helpers import PATTERNS
 
+from booklet.kit.records import replace
 from booklet.pages.composing import compose
 from booklet.pages.pictures.album import drawn
+from booklet.pattern import Page
+from booklet.recipe import compiler
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
@@ -29,6 +33,15 @@ def pages(example_plan):
         "throw": compose(example_plan, pattern, figures, sizes=("throw",)).html,
         "handout": compose(example_plan, handout, figures).html,
     }
+
+
+@pytest.fixture(scope="module")
+def class_page():
+    """The teacher's page of a class, with its kits, its day and a card for each step."""
+    plan = compiler.plan(compiler.check(PATTERNS / "class_with_kits").value)
+    teacher = next(e for e in plan.pattern.booklet.editions if e.teacher)
+    pages = (*teacher.pages, Page("step-cards", teacher.span))
+    return compose(plan, replace(teacher, pages=pages), drawn(plan)).html
 
 
 @pytest.mark.parametrize(("name", "width"), [("throw", 1280), ("throw", 320), ("handout", 320)])
@@ -63,6 +76,24 @@ def test_a_narrow_screen_scrolls_one_way_only(browser, pages, name):
             ".map(e => e.outerHTML.slice(0, 80))"
         )
         assert small == []
+
+
+# a picture that leaves the card it stands on
+OFF_ITS_CARD = """() => [...document.querySelectorAll('.step-card svg')].filter(e =>
+  e.getBoundingClientRect().right > e.closest('.step-card').getBoundingClientRect().right - 1)
+  .map(e => e.closest('.step-card').innerText.slice(0, 40))"""
+
+
+@pytest.mark.parametrize("width", [320, 390, 700, 1280])
+def test_the_pages_of_a_class_fit_any_window(browser, class_page, width):
+    """Its kits in layers, its day, its cards: on a phone the day is told line by line, and each picture stays on its card."""
+    with shown(browser, class_page, width) as page:
+        assert page.evaluate("document.documentElement.scrollWidth") == width
+        assert page.evaluate(STICKS_OUT) == []
+        assert page.locator(".step-card svg").count() > 0
+        assert page.evaluate(OFF_ITS_CARD) == []
+        needs = "() => [...document.querySelectorAll('td.need')].map(e => e.getBoundingClientRect().height)"
+        assert width > 500 or max(page.evaluate(needs)) < 30  # each on one line
 
 
 FOCUSED = """() => {

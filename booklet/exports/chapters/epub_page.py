@@ -25,7 +25,7 @@ _OPS = "http://www.idpf.org/2007/ops"
 
 def written(chapter: BookChapter, language: str) -> tuple[bytes, bool]:
     """The chapter as XHTML, and whether drawings stand in it, which the list of files must say."""
-    root, body = _page(chapter.title, language, style="style.css")
+    root, body = _page(chapter.title, language)
     parsed = tinyhtml5.parse(chapter.markup).find(f"{{{_XHTML}}}body")
     for top in () if parsed is None else tuple(parsed):
         for each in top.iter():
@@ -46,14 +46,13 @@ def navigation(chapters: Iterable[BookChapter], title: str, language: str) -> by
     return _file(root)
 
 
-def _page(title: str, language: str, style: str = "") -> tuple[Element, Element]:
-    """A new page with its head, and the body of it."""
+def _page(title: str, language: str) -> tuple[Element, Element]:
+    """A new page with its head and the style of the book, and the body of it."""
     spaces = {"xmlns": _XHTML, "xmlns:epub": _OPS}
     root = Element("html", spaces | {"lang": language, "xml:lang": language})
     head = ElementTree.SubElement(root, "head")
     ElementTree.SubElement(head, "title").text = title
-    if style:
-        ElementTree.SubElement(head, "link", rel="stylesheet", type="text/css", href=style)
+    ElementTree.SubElement(head, "link", rel="stylesheet", type="text/css", href="style.css")
     return root, ElementTree.SubElement(root, "body")
 
 
