@@ -103,14 +103,18 @@ def test_no_stack_is_of_more_than_four_layers():
             assert sum(stack.layers for stack in row.stacks) == row.strips
 
 
-def checked(text):
+def looked_at(text):
     import tempfile
 
     with tempfile.TemporaryDirectory() as name:
         (Path(name) / "pattern.yaml").write_text(text, "utf-8")
-        found = compiler.check(Path(name))
-        assert found.value is not None, found.diagnostics
-        return found.value
+        return compiler.check(Path(name))
+
+
+def checked(text):
+    found = looked_at(text)
+    assert found.value is not None, found.diagnostics
+    return found.value
 
 
 def test_a_whole_size_is_made_from_kits_with_borders_binding_and_back():
@@ -180,6 +184,17 @@ def test_units_made_together_lie_in_whole_rounds_in_each_kit():
     assert [unit.rounds for unit in one.together] == [1, 1]
     assert [unit.rounds for unit in kits.together] == [12, 12]
     assert [cut.count for cut in kits.together[0].cuts] == [12, 12]  # one square of each cloth
+
+
+def test_more_names_than_students_are_told():
+    text = (SHED / "pattern.yaml").read_text("utf-8").replace("students: 11", "students: 1")
+    (told,) = looked_at(text).diagnostics
+    assert (told.code, told.is_error) == ("class-makes", False)
+    assert told.message.endswith("the class has 1 student: there is no kit for `Björn`")
+    assert text.splitlines()[told.span.line - 1].strip().startswith("handout:")
+    empty = text.replace("[Ada, Björn]", '[Ada, ""]')
+    (told,) = looked_at(empty).diagnostics
+    assert told.message == "a name in `names` of edition `handout` is empty"
 
 
 def test_spares_by_the_rule():

@@ -184,7 +184,7 @@ def test_no_byte_of_a_note_is_in_a_students_pdf(example_plan, example_html, exam
 @pytest.mark.parametrize(
     ("text", "codes"),
     [
-        (NOTED, 0), ("::: teacher\nx", 1), (":::\n", 1), ("::: techer\nx\n:::", 2),
+        (NOTED, 0), ("::: teacher\nx", 1), (":::\n", 1), ("::: techer\nx\n:::", 1),
         ("::: teacher\n::: teacher\n:::", 1), (":::teacher\nx", 1), ("  ::: teacher\nx\n :::", 0),
     ],
 )  # fmt: skip

@@ -147,8 +147,9 @@ def test_no_folder_and_no_pattern(tmp_path):
 
 def test_a_text_that_is_not_utf_8(tmp_path):
     home = folder(tmp_path)
-    (home / "text" / "welcome.md").write_bytes(b"M\xf6we")
-    assert codes(home) == ["unreadable-source"]
+    (home / "text" / "welcome.md").write_bytes(b"# A\n\nDie M\xf6we\n")  # as ISO 8859-1 has it
+    (told,) = read_folder(home).diagnostics
+    assert (told.code, told.span) == ("unreadable-source", Span("text/welcome.md", 3, 6, 7))
 
 
 def test_a_folder_of_pages_that_cannot_be_looked_into_is_told(tmp_path, monkeypatch):

@@ -172,6 +172,7 @@ def _written(pattern: Pattern, size: Size) -> Span:
 def class_faults(pattern: Pattern) -> Iterator[Diagnostic]:
     """What the class cannot make: blocks that a size has not, one block of several, a size that its editions do not
     show."""
+    yield from _without_kit(pattern)
     makes = pattern.booklet.lesson.makes
     if makes is None:
         return
@@ -188,6 +189,24 @@ def class_faults(pattern: Pattern) -> Iterator[Diagnostic]:
                     f"each student makes block `{block}`, but size `{size.id}` has none of it",
                     "name a block that the size has, or leave the size out of `sizes` of the edition with the class",
                 )
+
+
+def _without_kit(pattern: Pattern) -> Iterator[Diagnostic]:
+    """A warning where more students have a name than are counted: the last of them get no kit."""
+    students = pattern.booklet.lesson.students
+    if students is None:
+        return
+    for edition in pattern.booklet.editions:
+        if edition.of_class and len(edition.names) > students:
+            of_class = f"the class has {students} student{'' if students == 1 else 's'}"
+            yield warning(
+                "class-makes",
+                f"edition `{edition.id}` has {len(edition.names)} names, but {of_class}: there is no kit for"
+                f" `{edition.names[students]}`",
+                edition.span,
+                f"write `students: {len(edition.names)}`, or take names out",
+            )
+            return
 
 
 def _not_shown(edition: Edition, makes: Makes, size: str) -> Iterator[Diagnostic]:

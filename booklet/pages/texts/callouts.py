@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from enum import Enum
 from itertools import groupby
 
-from booklet.kit.diagnostic import Diagnostic, Span, did_you_mean
+from booklet.kit.diagnostic import Diagnostic, Span, nearest
 from booklet.kit.words import phrase
 
 CLOSE, SIGN = ":::", ":::"
@@ -73,14 +73,14 @@ def _marked(text: str) -> Iterator[tuple[Box | None, int, str]]:
 
 def note_faults(file: str, text: str) -> Iterator[Diagnostic]:
     """The faults of the boxes of a text: not closed, not opened, or none of ours."""
-    opened, called = 0, "note"
+    opened, called, known = 0, "note", True
     for number, line in enumerate(text.splitlines(), 1):
         said = " ".join(line.split())
         span = Span(file, number, 1, len(line) + 1)
         if not said.startswith(SIGN):
             continue
         if said in _OPENS and not opened:
-            opened, called = number, _CALLED[_OPENS[said]]
+            opened, called, known = number, _CALLED[_OPENS[said]], True
         elif said == CLOSE and opened:
             opened = 0
         elif said in _OPENS:
@@ -91,10 +91,12 @@ def note_faults(file: str, text: str) -> Iterator[Diagnostic]:
             yield _fault(message, span, "begin it with a line `::: teacher`")
         else:
             hint = "a note begins with a line `::: teacher`, `::: tip` or `::: caution` and ends with a line `:::`"
-            near = did_you_mean(said[:60], _OPENS)
+            near = nearest(said[:60], _OPENS)
             message = f"`{said[:40]}` neither begins nor ends a note"
-            yield _fault(message, span, f"{near}; {hint}" if near else hint)
-    if opened:
+            yield _fault(message, span, f"did you mean `{near}`?" if near else hint)
+            if not opened:  # what was meant to begin here may end
+                opened, known = number, False
+    if opened and known:
         message = f"the {called} that begins here does not end"
         yield _fault(message, Span(file, opened, 1, 4), "end it with a line `:::`")
 

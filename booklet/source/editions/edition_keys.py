@@ -102,9 +102,23 @@ ED_ADDRESS = Key(
     by_language(one_of(Address), "{de: familiar, fr: formal}"),
     "How it addresses the reader in German and French; as the pattern does if left out.",
 )
+_NAME = text("a name", longest=60)
+
+
+def _person(node: Node, what: str, reading: Reading) -> str | None:
+    """A name that can be read on a copy."""
+    name = _NAME.read(node, what, reading)
+    if name == "":
+        reading.faults.add(
+            "wrong-kind", f"a name in {what} is empty", node.span, "write a name, or take it out"
+        )
+        return None
+    return name
+
+
 ED_NAMES = Key(
     "names",
-    list_of(text("a name", longest=60), "a list of names", most=MOST_NAMES),
+    list_of(Kind(_NAME.words, _person, _NAME.schema), "a list of names", most=MOST_NAMES),
     "The names of a class; each gets a copy. Left out, the copy has a line to write on.",
 )
 ED_ORDER = Key(

@@ -84,11 +84,9 @@ class Folder:
         try:
             text = data.decode("utf-8-sig")
         except UnicodeDecodeError as fault:
-            where = span
-            if name == SOURCE:
-                before = data[: fault.start].decode("utf-8-sig", errors="replace")
-                line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
-                where = Span(SOURCE, line, column, column + 1)
+            before = data[: fault.start].decode("utf-8-sig", errors="replace")
+            line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
+            where = Span(name, line, column, column + 1)
             message = f"`{shortened(name)}` is not written in UTF-8"
             self.refuse(
                 "unreadable-source", message, where, "save it again as UTF-8 in your editor"
