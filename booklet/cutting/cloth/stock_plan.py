@@ -23,7 +23,7 @@ def plan_stock(
     needed. `best` is the shortest plan in strips."""
     along, across = (math.floor(side.inches / step) for side in (stock.along, stock.across))
     settled = [strip for group in job.settled for strip in group]
-    heights = tuple(math.ceil(strip.height.inches / step) for strip in settled)
+    heights = settled_heights(job, step)
     found = stocked(tuple(job.items), heights, across, along, best.plan, best.bound)
     strips: list[Strip] = []
     groups: list[tuple[LaidStrip, ...]] = []
@@ -56,6 +56,11 @@ def plan_stock(
         stock=(stock.across, stock.along),
         least_stock=found.least,
     )
+
+
+def settled_heights(job: Job, step: Fraction) -> tuple[int, ...]:
+    """The heights of the settled strips of a cloth, in steps."""
+    return tuple(math.ceil(s.height.inches / step) for group in job.settled for s in group)
 
 
 def _below(laid: tuple[LaidStrip, ...], stock: Stock) -> Length:

@@ -60,7 +60,7 @@ def best_plan(
     """
     if not items:
         return Best((), 0)
-    best = _quick(items, width, remnants)
+    best = Best(first_fit(items, width, remnants), least_height(items, width, remnants))
     if enough(best.height, best.bound):
         return best
     mixture = mixed(items, width, remnants, best.plan)
@@ -74,12 +74,14 @@ def best_plan(
     return _few_at_a_time(items, width, remnants, mixture, best, enough)
 
 
-def _quick(items: Items, width: int, remnants: Remnants) -> Best:
-    """First fit; no plan is shorter than its area, nor, without remnants, than its tallest piece."""
+def least_height(items: Items, width: int, remnants: Remnants = ()) -> int:
+    """What no plan is shorter than, in steps: its area, nor, without remnants, its tallest piece."""
+    if not items:
+        return 0
     spare = sum(r.width * r.height * r.count for r in remnants)
     area = max(0.0, (sum(item.area * item.demand for item in items) - spare) / width)
     tallest = 0 if remnants else max(min(v.height for v in item.variants) for item in items)
-    return Best(first_fit(items, width, remnants), max(whole_steps(area), tallest))
+    return max(whole_steps(area), tallest)
 
 
 def _few_at_a_time(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 
 from booklet.crafts.forms import rectangle, square
 from booklet.crafts.method import STRIP, Method
@@ -48,32 +48,45 @@ class Gathered(Record):
 
 
 def gather(
-    pattern: LaidOut,
-    quilt: SizedQuilt,
-    ruler: Ruler,
-    free: Sequence[Candidate],
-    ways: Mapping[str, CuttingWay] | None = None,
-    before: Gathered | None = None,
+    pattern: LaidOut, quilt: SizedQuilt, ruler: Ruler, free: Sequence[Candidate]
 ) -> Gathered:
-    """The work of one size: long parts first ("cut borders and binding before the small patches").
-
-    Of the `free` units those asked for are made together. `ways` says how a cloth is cut where there is a choice, by fabric;
-    what was gathered of the same `before` in other ways has what is wanted, which is then not asked for again.
-    """
-    quilt = replace(quilt, parts=tuple(_of_all_kits(part, quilt.size.kits) for part in quilt.parts))
+    """The work of one size, each cloth in the plain way. Of the `free` units those asked for are made together."""
+    together = made_together(free, quilt, ruler)
+    wanted = wants_of(pattern, quilt, pieces_of(together))
+    wants = tuple((want, _rotary(want, ruler)) for want in wanted)
     jobs = {id: Job(fabric=fabric) for id, fabric in quilt.size.fabrics.items()}
-    bench = Workbench(quilt=quilt, ruler=ruler, jobs=jobs)
-    bench.ways.update(ways or {})
+    bench = Workbench(quilt=_of_all_kits(quilt), ruler=ruler, jobs=jobs)
+    _add_all(bench, together, wants)
+    busy = tuple(job for job in bench.jobs.values() if not job.is_empty)
+    return Gathered(busy, wants, tuple(bench.faults), together)
+
+
+def gather_anew(
+    quilt: SizedQuilt, ruler: Ruler, gathered: Gathered, fabric: str, way: CuttingWay
+) -> Job:
+    """The work on one cloth of a size, of which all is gathered, in another way."""
+    jobs = {fabric: Job(fabric=quilt.size.fabrics[fabric])}
+    bench = Workbench(quilt=_of_all_kits(quilt), ruler=ruler, jobs=jobs)
+    bench.ways[fabric] = way
+    _add_all(
+        bench,
+        tuple(
+            replace(unit, cuts=tuple(cut for cut in unit.cuts if cut.fabric == fabric))
+            for unit in gathered.together
+        ),
+        tuple((want, made) for want, made in gathered.wants if want.fabric.id == fabric),
+    )
+    return jobs[fabric]
+
+
+def _add_all(
+    bench: Workbench, together: Sequence[TogetherUnit], wants: tuple[tuple[Want, Rotary], ...]
+) -> None:
+    """All that is cut from the cloths of a bench: long parts first ("cut borders and binding before the small patches")."""
+    parts = [part for part in bench.quilt.parts if part.fabric in bench.jobs]
     lengthwise = lengthwise_parts(bench)
     long = [part for part in joined_parts(bench) if part not in lengthwise]
-    small = [part for part in quilt.parts if part not in long and part not in lengthwise]
-    together = before.together if before else made_together(free, quilt, ruler)
-    done = pieces_of(together)
-    wants = (
-        before.wants
-        if before
-        else tuple((want, _rotary(want, ruler)) for want in wants_of(pattern, quilt, done))
-    )
+    small = [part for part in parts if part not in long and part not in lengthwise]
     add_backing(bench, beside_the_back(bench, (*small, *lengthwise), together, wants))
     add_lengthwise(bench, lengthwise)
     add_joined(bench, long)
@@ -84,8 +97,6 @@ def gather(
         _add_together(bench, unit)
     _add_patches(bench, _shared(wants))
     _take_out_too_high(bench)
-    busy = tuple(job for job in bench.jobs.values() if not job.is_empty)
-    return Gathered(busy, wants, tuple(bench.faults), together)
 
 
 def back_alone(quilt: SizedQuilt, ruler: Ruler, way: CuttingWay) -> Job:
@@ -118,9 +129,13 @@ def beside_the_back(
     )
 
 
-def _of_all_kits(part: Part, kits: int) -> Part:
-    """A part as often as it is cut for all kits, in each where it lies."""
-    return replace(part, count=part.count * kits, places=part.places * kits)
+def _of_all_kits(quilt: SizedQuilt) -> SizedQuilt:
+    """The quilt with its parts as often as they are cut for all kits, in each where they lie."""
+    kits = quilt.size.kits
+    parts = (
+        replace(part, count=part.count * kits, places=part.places * kits) for part in quilt.parts
+    )
+    return replace(quilt, parts=tuple(parts))
 
 
 def pieces_of(together: Iterable[TogetherUnit]) -> frozenset[tuple[str, str]]:
