@@ -206,7 +206,7 @@ def test_a_ring_dealt_out_over_fabrics_counts_each(tmp_path):
 
 def test_what_is_left_of_a_strip_is_not_used(tmp_path):
     # 4 blocks of 10 in, bound: 4 * 20 + 10 = 90 in of strip 2 1/2 in wide, from 3 strips of 40 in joined on the slant,
-    # which takes 2 1/2 in at each of 3 joins: 120 - 90 - 3 * 2.5 = 22.5 in are left of the last
+    # which takes 2 1/2 in at each of 2 joins (the closing one is in the 10 in): 120 - 2 * 2.5 - 90 = 25 in are left of the last
     (tmp_path / "pattern.yaml").write_text(
         """
 title: Plain
@@ -226,5 +226,9 @@ quilt: {set: straight, arrange: [[b]], binding: {fabric: ink, width: 2 1/2 in}}
     assert checked is not None
     (plan,) = (plan for plan in checked.cuts["s"].fabrics if plan.fabric == "ink")
     (left,) = plan.leftovers
-    assert (float(left.across), float(left.along)) == (22.5, 2.5)
-    assert plan.area_used == pytest.approx(3 * 40 * 2.5 - 22.5 * 2.5)
+    assert (float(left.across), float(left.along)) == (25, 2.5)
+    assert plan.area_used == pytest.approx(3 * 40 * 2.5 - 25 * 2.5)
+    (binding,) = (patch for patch in checked.cuts["s"].patches if patch.name == "binding")
+    assert str(binding.sum).endswith(
+        "binding, of the last strip: 90 − 2 × (40 − 2 1/2 for the join) = 15 in"
+    )

@@ -17,13 +17,15 @@ from booklet.cutting.work.lengthwise import beside_bands
 from booklet.cutting.work.long_parts import Segment, joined_strips
 from booklet.cutting.work.part_work import stands, sum_of
 from booklet.cutting.work.workbench import Workbench, border_number, strip_patch
-from booklet.kit.measure import Length
+from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.outlines.plane import rectangle
 from booklet.kit.records import replace
 from booklet.kit.trade import BINDING_END, LEAST_STRETCH
-from booklet.kit.words import in_units, listing, phrase
+from booklet.kit.words import Digits, Text, in_units, listing, phrase
 from booklet.pattern import Direction
+from booklet.quilt.finishing.binding import join_loss
 from booklet.quilt.sized import BackingPlan, BindingPlan, Part, SizedQuilt
+from booklet.quilt.sums import cuttable, result, sum_line
 
 
 def add_backing(bench: Workbench, shared: bool) -> None:
@@ -102,7 +104,11 @@ def add_binding(bench: Workbench) -> None:
         )
         job.patches.append(replace(patch, method=LENGTHWISE))
         return
-    strips = _across(binding, job.fabric.usable, kits)
+    usable, units = job.fabric.usable, bench.ruler.units
+    end = _end_of(binding, usable, units)
+    strips = _across(binding, end, usable, kits)
+    if end < usable and binding.strips > 1:
+        text = listing((*binding.sums, _end_sum(binding, end, usable, units)), "semicolons")
     job.settled.append(strips)
     job.area += float(binding.strip) * sum(strip.used for strip in strips)
     count = binding.strips * kits
@@ -112,26 +118,39 @@ def add_binding(bench: Workbench) -> None:
             phrase("binding", context="part"),
             job,
             binding.strip,
-            job.fabric.usable,
+            usable,
             count,
             text,
         )
     )
 
 
-def _across(binding: BindingPlan, usable: Length, kits: int) -> tuple[LaidStrip, ...]:
-    """The strips of the binding across the cloth, so many for each kit: whole ones, and of the last of each as much
-    as it needs, those of several kits from one strip."""
-    end = usable - _spare(binding, usable, binding.strips)
+def _across(binding: BindingPlan, end: Length, usable: Length, kits: int) -> tuple[LaidStrip, ...]:
+    """The strips of the binding across the cloth, so many for each kit: whole ones, and of the last of each no more than its
+    `end`, those of several kits from one strip."""
     whole = [level_strip("binding", binding.strip, usable)] * ((binding.strips - 1) * kits)
     return (*whole, *side_by_side("binding", binding.strip, end, kits, usable))
 
 
-def _spare(binding: BindingPlan, usable: Length, count: int) -> Length:
-    """What the last strip of the binding has to spare: all strips less their joins and the length."""
-    joined = count * usable - (count - 1) * binding.strip
-    spare = joined - binding.length - binding.strip
-    return spare if spare >= BINDING_END else spare - spare
+def _end_of(binding: BindingPlan, usable: Length, units: UnitSystem) -> Length:
+    """How much of the last strip of the binding is needed: what the others, less a join to each, leave of its length; the
+    whole of it where a shorter piece would be left than sewers like to keep."""
+    others = (binding.strips - 1) * (usable - join_loss(binding.strip))
+    end = cuttable(binding.length - others, units)
+    return end if usable - end >= BINDING_END else usable
+
+
+def _end_sum(binding: BindingPlan, end: Length, usable: Length, units: UnitSystem) -> Text:
+    """How much of the last strip is needed, where that is less than the whole of it."""
+    terms = phrase(
+        "{length} − {n} × ({width} − {loss} for the join)",
+        length=Digits(say(binding.length.inches, units)),
+        n=binding.strips - 1,
+        width=Digits(say(usable.inches, units)),
+        loss=Digits(say(join_loss(binding.strip).inches, units)),
+    )
+    what = phrase("binding, of the last strip")
+    return sum_line(what, terms, result(end, units))
 
 
 def joined_parts(bench: Workbench) -> list[Part]:
