@@ -136,9 +136,9 @@ def test_a_slip_in_a_border_says_nothing_of_the_back(tmp_path):
     border it is another top: the border is what has to be mended, and nothing is said of the back."""
     (tmp_path / "pattern.yaml").write_text(
         "title: T\nunits: inch\nsizes: {a: {unit: 1 in, blocks: 5 x 5}}\n"
-        "fabrics: {a: {name: A, colour: navy, width: 42 in}}\n"
+        "fabrics: {a: {name: A, colour: navy}, c: {name: C, colour: red, width: 42 in}}\n"
         "blocks: {b: {title: B, grid: [[a, a]], columns: [4, 3], rows: [8]}}\n"
-        "quilt: {borders: [{width: 10 %, fabric: a}], backing: {extra: 4 in, fabric: a}}\n",
+        "quilt: {borders: [{width: 10 %, fabric: a}], backing: {extra: 4 in, fabric: c}}\n",
         "utf-8",
     )
     found = compiler.check(tmp_path).diagnostics

@@ -188,3 +188,27 @@ quilt: {{arrange: [[plain]], backing: {{extra: 4 in, fabric: sand}}}}
     (cloth,) = (cloth for cloth in found.value.cuts["run"].fabrics if cloth.fabric == "sand")
     back = found.value.quilts["run"].backing
     assert (cloth.buy.count, back.widths, back.turned) == (2, 2, False)
+
+
+@pytest.mark.parametrize(("cloth", "told"), [("reed", ["hardly-used-width"]), ("sand", [])])
+def test_a_last_width_that_patches_use_is_not_hardly_used(cloth, told, tmp_path):
+    """72 x 80 in, the back 80 x 88 from cloth 40 in wide: two widths and 1 in of a third. Of a cloth of its own 2 x 88 + 3 strips
+    of 1 in + 1/2 = 179 1/2, 5 yd; 1/4 in less on either side two widths of 87 1/2 do, 175 1/2, 4 7/8 yd. Of the cloth of 180
+    squares of 4 1/2 in 8 x 19 lie beside the third width, 28 in four strips: 3 x 88 + 18 + 1/2 = 282 1/2, 7 7/8 yd; without it
+    175 + 23 x 4 1/2 + 1/2 = 279, 7 3/4 yd: an eighth less, which is not worth a word."""
+    found = cut_text(
+        tmp_path,
+        f"""
+title: Quay stones
+units: inch
+sizes: {{lap: {{title: Lap, unit: 1 in, blocks: 9 x 10}}}}
+fabrics:
+  ink: {{colour: "#243b6b"}}
+  sand: {{colour: "#e9dcc3"}}
+  reed: {{colour: "#8a9a5b"}}
+blocks:
+  stone: {{grid: [[ink, sand], [sand, ink]], columns: [4, 4], rows: [4, 4]}}
+quilt: {{backing: {{extra: 4 in, fabric: {cloth}}}}}
+""",
+    )
+    assert [d.code for d in found.diagnostics] == told

@@ -254,3 +254,21 @@ def test_a_drop_is_half_or_a_length(tmp_path):
 
 
 PIECE = "      - {id: a, patch: p, fabric: ink, at: [1, 1]}"
+
+
+def test_of_equal_amounts_the_way_with_fewest_joins_is_taken(tmp_path):
+    """A top of 24 x 60 in with a border of 2 in, its long sides 60 1/2 in: across, from 40 in wide cloth, two whole strips and two
+    of 21 in, each joined to one, and the short sides of 28 1/2: no two of these lie in one strip, 6 x 2 1/2 + 1/2 = 15 1/2 in, 1/2 yd.
+    Along the selvedge all four lie side by side in 61 in. Of a cloth sold by 2 yd either takes 2 yd, and strips in one piece win."""
+    text = """
+title: Runner
+units: inch
+sizes: {{a: {{unit: 6 in, blocks: 4 x 10}}}}
+fabrics: {{a: {{colour: red}}, x: {{colour: navy, sold by: {step}}}}}
+blocks: {{b: {{grid: [[a]]}}}}
+quilt: {{arrange: [[b]], borders: [{{width: 2 in, fabric: x}}]}}
+"""
+    joined = plan_of(tmp_path, text.format(step="1/8 yd"), "a")
+    whole = plan_of(tmp_path, text.format(step="2 yd"), "a")
+    assert (of(joined, "x").buy.yards_text, len(joined.joins)) == ("1/2", 1)
+    assert (of(whole, "x").buy.yards_text, len(whole.joins)) == ("2", 0)

@@ -13,9 +13,9 @@ from booklet.kit.measure import Length, UnitSystem
 from booklet.kit.outlines.alike import symmetric_turns
 from booklet.kit.outlines.polygon import slants
 from booklet.kit.trade import WIDEST_EXTRA
-from booklet.pattern import Direction, Fabric
-from booklet.quilt.finishing.backing import nearly_enough
-from booklet.quilt.sized import Part, SizedQuilt
+from booklet.pattern import Direction, Fabric, Size
+from booklet.quilt.finishing.backing import NearlyEnough, nearly_enough
+from booklet.quilt.sized import BackingPlan, Part, SizedQuilt
 from booklet.quilt.sums import result
 
 
@@ -74,25 +74,30 @@ def too_narrow_to_join(
     )
 
 
-def hardly_used_width(quilt: SizedQuilt, units: UnitSystem) -> Iterator[Diagnostic]:
-    """A warning for a back that takes a width more of its cloth for very little of it."""
-    size, back = quilt.size, quilt.backing
-    wish = size.quilt.backing if size.quilt is not None else None
-    if wish is None or back is None or quilt.finished is None or back.fabric not in size.fabrics:
-        return
-    if wish.extra > WIDEST_EXTRA.said_in(units):
-        return  # told by itself
-    cloth = size.fabrics[back.fabric]
+def narrower_back(quilt: SizedQuilt, back: BackingPlan, units: UnitSystem) -> NearlyEnough | None:
+    """The back that stands out a little less than that which is made, and takes a width less; None where there is none, or
+    where so much was asked for that this is told by itself."""
+    wish = quilt.size.quilt.backing if quilt.size.quilt is not None else None
+    if wish is None or quilt.finished is None or wish.extra > WIDEST_EXTRA.said_in(units):
+        return None
+    cloth = quilt.size.fabrics[back.fabric]
     upright = cloth.direction is not Direction.ANY
-    near = nearly_enough(quilt.finished, wish, cloth.usable, units, back, upright)
-    if near is None:
-        return
+    return nearly_enough(quilt.finished, wish, cloth.usable, units, back, upright)
+
+
+def hardly_used_width(
+    size: Size, back: BackingPlan, near: NearlyEnough, bought: tuple[str, str], units: UnitSystem
+) -> Iterator[Diagnostic]:
+    """A warning for a back that takes a width more of its cloth for very little of it: what is `bought` with it in all, and
+    with one that is near enough."""
+    wish = size.quilt.backing if size.quilt is not None else None
+    assert wish is not None  # or there were no back
     extra = result(near.extra, units)
     yield warning(
         "hardly-used-width",
         f"the back of size `{size.id}` takes {back.widths} widths of `{back.fabric}`,"
-        f" {result(back.length, units)} of it; if it stood out by {extra} on either side, not"
-        f" {result(wish.extra, units)}, {near.widths} would do, {result(near.length, units)}",
+        f" of which {bought[0]} in all must be bought; if it stood out by {extra} on either side, not"
+        f" {result(wish.extra, units)}, {near.widths} would do, and {bought[1]}",
         wish.span,
         f"write `extra: {extra}` for this size, or leave it if the cloth is to be had",
     )

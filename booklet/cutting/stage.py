@@ -20,6 +20,7 @@ from booklet.cutting.faults import (
     grain_conflicts,
     hardly_used_width,
     motif_without_repeat,
+    narrower_back,
     turned_prints,
 )
 from booklet.cutting.patches.fitting import fitted
@@ -39,9 +40,12 @@ from booklet.cutting.work.gather import (
 from booklet.cutting.work.workbench import CuttingWay
 from booklet.geometry.tiling import LaidOut
 from booklet.kit.diagnostic import Diagnostic, Outcome, told_once
+from booklet.kit.measure import ZERO
 from booklet.kit.records import Record, grown, replace
 from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
+from booklet.kit.trade import SOLD_STEP
 from booklet.pattern.reads import plain
+from booklet.quilt.quilting import backs_of
 from booklet.quilt.sized import BackingPlan, SetPattern, SizedQuilt
 from booklet.sewing.assembly import Assembled, alone
 
@@ -57,9 +61,7 @@ def cut(set_pattern: SetPattern, ask: Ask = plainly) -> Outcome[CutPattern]:
             asked = replace(quilt, size=plain(size))
             plans[size.id], back, found = ask(cut_size, alone(set_pattern, size), asked, ask)
             faults += found
-            quilts[size.id] = quilt = replace(quilt, backing=back, other_backs=())
-            # where a border is left out for a fault the top is another: its measures tell nothing of the one that is meant
-            faults += hardly_used_width(quilt, written.units) if written.complete else ()
+            quilts[size.id] = replace(quilt, backing=back, other_backs=())
     faults += unkept_wishes(set_pattern, plans)
     set_pattern = replace(set_pattern, quilts=quilts)
     return Outcome(grown(CutPattern, set_pattern, cuts=plans), told_once(faults))
@@ -129,6 +131,10 @@ def cut_cloths(
         job.fabric.id: best_of(_tried(quilt, ruler, gathered, job, ways[job.fabric.id]), ruler, ask)
         for job in gathered.jobs
     }
+    back = _back(quilt, best)
+    # where a border is left out for a fault the top is another: its measures tell nothing of the one that is meant
+    if back is not None and back.fabric in best and laid.pattern.complete:
+        faults += _hardly_used(quilt, back, ruler, gathered, best[back.fabric], ask)
     patches = tuple(patch for worked in best.values() for patch in worked.tried.job.patches)
     faults += off_the_ruler(laid, quilt, ruler, gathered.wants, patches)
     return Cloths(
@@ -137,7 +143,7 @@ def cut_cloths(
         patches=patches,
         together=gathered.together,
         joins=tuple(join for worked in best.values() for join in worked.tried.job.joins),
-        back=_back(quilt, best),
+        back=back,
         faults=tuple(faults),
     )
 
@@ -147,6 +153,27 @@ def _back(quilt: SizedQuilt, best: Mapping[str, Worked]) -> BackingPlan | None:
     if quilt.backing is None or quilt.backing.fabric not in best:
         return quilt.backing
     return quilt.backs[best[quilt.backing.fabric].tried.way.back]
+
+
+def _hardly_used(
+    quilt: SizedQuilt, back: BackingPlan, ruler: Ruler, gathered: Gathered, made: Worked, ask: Ask
+) -> Iterator[Diagnostic]:
+    """A warning for a back that takes a width more for very little of it: where less is bought with one that is near enough,
+    all that is cut beside either counted."""
+    near = narrower_back(quilt, back, ruler.units)
+    wish = quilt.size.quilt.backing if quilt.size.quilt is not None else None
+    if near is None or wish is None or quilt.finished is None:
+        return
+    asked, fabric = replace(wish, extra=near.extra), back.fabric
+    backs = backs_of(quilt.size, quilt.finished, asked, ruler.units, back.allowance)
+    other = replace(quilt, backing=backs[0], other_backs=backs[1:])
+    plain = gather_anew(other, ruler, gathered, fabric, CuttingWay())
+    ways = ways_of(other, gathered)[fabric]
+    spared = best_of(_tried(other, ruler, gathered, plain, ways), ruler, ask)
+    # of a back with a joined panel any less is worth it, for its joins
+    if made.amount - spared.amount > (ZERO if back.strips else SOLD_STEP.inch):
+        bought = made.said, spared.said
+        yield from hardly_used_width(quilt.size, back, near, bought, ruler.units)
 
 
 def _tried(

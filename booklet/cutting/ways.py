@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
-from itertools import product
+from functools import cached_property
+from itertools import combinations, product
 
 from booklet.crafts.rotary.ruler import Ruler
 from booklet.cutting.cloth.jobs import Job
 from booklet.cutting.cloth.one_cloth import Rival, bounds_of, plan_cloth, plan_if_better
-from booklet.cutting.cutting_plan import FabricPlan
+from booklet.cutting.cutting_plan import LAST_WIDTH, FabricPlan
 from booklet.cutting.work.folded_pairs import pairs_of
 from booklet.cutting.work.gather import Gathered
 from booklet.cutting.work.lengthwise import (
     binding_may_lie_beside,
     may_be_lengthwise,
-    parts_may_lie_beside,
+    parts_beside,
 )
 from booklet.cutting.work.long_work import with_short_strips
 from booklet.cutting.work.workbench import CuttingWay
@@ -25,11 +26,11 @@ from booklet.kit.remembered.memory import Ask
 from booklet.kit.trade import JOIN_WORTH
 from booklet.quilt.sized import SizedQuilt
 
-Cost = tuple[Fraction, tuple[int, ...]]
+Cost = tuple[Fraction, tuple[object, ...]]
 """What is bought, in inches of cloth, and what a seam of the back is worth for each it has; of equal amounts what is nicer."""
 
 
-class Tried(Record):
+class Tried(Record, dict=True):
     """The work on a cloth in one of its ways, and how many seams the backs have that are cut from it."""
 
     job: Job
@@ -37,19 +38,28 @@ class Tried(Record):
     joins: int
 
     def cost(self, bought: Length) -> Cost:
-        """The cost where so much is bought; of equal amounts the back of fewest seams, borders, binding and other long parts
-        across the cloth, and pairs from folded cloth."""
+        """The cost where so much is bought; of equal amounts the fewest joins, of the back first of all, then borders, binding and
+        other long parts across the cloth, and pairs from folded cloth."""
         way = self.way
         nicer = (
+            self.joins + self._other_joins,
             self.joins,
             way.lengthwise,
             way.beside,
+            len(way.parts),
             way.parts,
             not way.folded,
             way.back,
             way.ends,
         )
         return bought.inches + self.seams.inches, nicer
+
+    @cached_property
+    def _other_joins(self) -> int:
+        """How many joins borders, a sleeve, long sashes and the binding have, each of which has one less than strips."""
+        parts = (part for join in self.job.joins for part in join.parts if part.name != LAST_WIDTH)
+        binding = sum(patch.pieces for patch in self.job.patches if patch.name == "binding")
+        return sum(len(part.stretches) - 1 for part in parts) + binding
 
     @property
     def seams(self) -> Length:
@@ -65,15 +75,26 @@ class Worked(Record):
     plan: FabricPlan
 
     @property
-    def cost(self) -> Cost:
-        """What it costs."""
+    def amount(self) -> Length:
+        """How much is bought; of cloth sold ready cut so much as its pieces are long."""
         buy, sold = self.plan.buy, self.tried.job.fabric.sold
         if buy.count is not None:
-            return self.tried.cost(
-                self.plan.length
-            )  # of cloth sold ready cut: as long as its pieces
-        bought = buy.metres * INCHES_PER_METRE if sold.metric else buy.yards * INCHES_PER_YARD
-        return self.tried.cost(Length(bought))
+            return self.plan.length
+        return Length(buy.metres * INCHES_PER_METRE if sold.metric else buy.yards * INCHES_PER_YARD)
+
+    @property
+    def cost(self) -> Cost:
+        """What it costs."""
+        return self.tried.cost(self.amount)
+
+    @property
+    def said(self) -> str:
+        """What is bought, with its unit."""
+        buy = self.plan.buy
+        if buy.count is not None:
+            return str(buy.yards_text)
+        metric = self.tried.job.fabric.sold.metric
+        return f"{float(buy.metres):g} m" if metric else f"{buy.yards_text} yd"
 
     def rival_of(self, other: Tried) -> Rival:
         """What another way must beat."""
@@ -138,7 +159,7 @@ def ways_of(quilt: SizedQuilt, gathered: Gathered) -> dict[str, list[CuttingWay]
             _either(fabric in folded),
             range(len(quilt.backs)) if is_back else (0,),
             _either(is_back and binding_may_lie_beside(quilt)),
-            _either(is_back and parts_may_lie_beside(quilt)),
+            _some_of(parts_beside(quilt)) if is_back else ((),),
             _either(fabric in short),
         )
         _, *others = (
@@ -154,3 +175,8 @@ def ways_of(quilt: SizedQuilt, gathered: Gathered) -> dict[str, list[CuttingWay]
 def _either(may: bool) -> tuple[bool, ...]:
     """The plain way, and the other where there is one."""
     return (False, True) if may else (False,)
+
+
+def _some_of(names: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:
+    """None of them, each, and so on up to all."""
+    return tuple(some for n in range(len(names) + 1) for some in combinations(names, n))

@@ -47,9 +47,12 @@ def sewn(block: Block) -> Block:
 
 
 def written(pattern: Pattern) -> Pattern:
-    """A pattern as its quilts and cuts read it: the allowance, the units, the drawn blocks."""
+    """A pattern as its quilts and cuts read it: the allowance, the units, the drawn blocks, whether all of it was read."""
     blocks = tuple(map(drawn, pattern.blocks))
-    return _only(Pattern, units=pattern.units, allowance=pattern.allowance, blocks=blocks)
+    return _only(
+        Pattern, units=pattern.units, allowance=pattern.allowance, blocks=blocks,
+        complete=pattern.complete,
+    )  # fmt: skip
 
 
 def told(pattern: Pattern) -> Pattern:

@@ -107,7 +107,9 @@ def _finish(size: Size, quilt: Quilt, made: Set, pattern: Pattern) -> SizedQuilt
     bordered = add_borders(made.finished, quilt.borders, pattern.allowance, units)
     finished = bordered.outside
     binding, batting = quilt.binding, quilt.batting
-    backs = _backs(size, finished, quilt.backing, pattern) if quilt.backing else ()
+    backs = (
+        backs_of(size, finished, quilt.backing, units, pattern.allowance) if quilt.backing else ()
+    )
     return SizedQuilt(
         size=size,
         blocks={block: counts[block] for block in order if counts[block]},
@@ -136,17 +138,19 @@ def _finish(size: Size, quilt: Quilt, made: Set, pattern: Pattern) -> SizedQuilt
     )
 
 
-def _backs(
-    size: Size, finished: tuple[Length, Length], backing: Backing, pattern: Pattern
+def backs_of(
+    size: Size,
+    finished: tuple[Length, Length],
+    backing: Backing,
+    units: UnitSystem,
+    allowance: Length,
 ) -> tuple[BackingPlan, ...]:
     """The ways to make the back of a finished top; a print with a top keeps it up. Of cloth that is sold ready cut those
     that lie on its pieces; where none does, the first, of which cutting tells so."""
     cloth = size.fabrics.get(backing.fabric)
     upright = cloth is not None and cloth.direction is not Direction.ANY
     usable = cloth_width(size, backing.fabric)
-    ways = plan_backing(
-        finished, backing, usable, pattern.units, upright, pattern.allowance, size.kits
-    )
+    ways = plan_backing(finished, backing, usable, units, upright, allowance, size.kits)
     if cloth is None or cloth.piece is None:
         return ways
     along = cloth.piece[1]

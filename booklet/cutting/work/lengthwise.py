@@ -30,7 +30,7 @@ def _is_lengthwise(bench: Workbench, part: Part) -> bool:
     if job is None or not part.long or stock_of(job.fabric) or min(part.cut) > job.fabric.width:
         return False
     if wish is None:
-        return bench.ways[part.fabric].parts
+        return part.name in bench.ways[part.fabric].parts
     tried = bench.ways[part.fabric].lengthwise
     if job.fabric.direction is not Direction.ANY:
         tried = stands(part)
@@ -52,20 +52,19 @@ def may_be_lengthwise(quilt: SizedQuilt) -> set[str]:
     }
 
 
-def parts_may_lie_beside(quilt: SizedQuilt) -> bool:
-    """Whether long parts other than borders, as a sleeve or long sashes, may be cut beside the panels of a back of the same
-    cloth."""
+def parts_beside(quilt: SizedQuilt) -> tuple[str, ...]:
+    """The names of long parts other than borders, a sleeve and long sashes, that may be cut beside the panels of a back of the
+    same cloth."""
     back = quilt.backing
     cloth = quilt.size.fabrics.get(back.fabric) if back is not None else None
-    return (
-        cloth is not None
-        and cloth.direction is Direction.ANY
-        and stock_of(cloth) is None
-        and any(
-            part.long and part.fabric == cloth.id and wish_of(quilt, part) is None
-            for part in quilt.parts
-        )
+    if cloth is None or cloth.direction is not Direction.ANY or stock_of(cloth) is not None:
+        return ()
+    names = (
+        part.name
+        for part in quilt.parts
+        if part.long and part.fabric == cloth.id and wish_of(quilt, part) is None
     )
+    return tuple(dict.fromkeys(names))
 
 
 def binding_may_lie_beside(quilt: SizedQuilt) -> bool:

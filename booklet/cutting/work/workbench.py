@@ -39,7 +39,7 @@ class CuttingWay(Record, kw_only=True):
     folded: bool = False
     back: int = 0
     beside: bool = False
-    parts: bool = False
+    parts: tuple[str, ...] = ()
     ends: bool = False
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from booklet.kit.measure import ZERO, Length, Rounding, UnitSystem
+from booklet.kit.measure import Length, Rounding, UnitSystem
 from booklet.kit.records import Record
 from booklet.kit.trade import ALLOWANCE, JOIN_WORTH, SOLD_STEP
 from booklet.kit.words import Digits, Text, phrase
@@ -125,8 +125,7 @@ def nearly_enough(
     upright: bool = False,
 ) -> NearlyEnough | None:
     """The back that spares a width of the cloth of that `made` and still stands out by at least `NEAR_ENOUGH` of what is
-    asked for; None where there is none, or where it takes no less cloth: of one whose last panel is joined from strips
-    any less is worth it, for their seams."""
+    asked for; None where there is none, or where it is no shorter."""
     seam = made.allowance
     wanted = max(backing.extra, seam)
     asked = cut_size(top, wanted, units)
@@ -140,7 +139,7 @@ def nearly_enough(
         for way in ways
         if way.extra >= max(NEAR_ENOUGH * wanted, seam)
         and way.widths < made.widths
-        and made.length - way.length > (ZERO if made.strips else SOLD_STEP.inch)
+        and way.length < made.length
     ]
     return min(fit, key=lambda way: way.length, default=None)
 
