@@ -250,6 +250,8 @@ def test_stock():
     assert stock_of(a_fabric()) is None
     fat = stock_of(a_fabric(kind=SoldAs("fat quarter")))
     assert fat is not None and (fat.across, fat.along) == (L(21), L(18))
+    eighth = stock_of(a_fabric(kind=SoldAs("fat eighth")))  # 9 x 20 to 22 in, common practice
+    assert eighth is not None and (eighth.across, eighth.along) == (L(21), L(9))
     strip = stock_of(a_fabric(kind=SoldAs("strips 2 1/2 in")))
     assert strip is not None and (strip.across, strip.along) == (L(40), L("2 1/2"))
     square = stock_of(a_fabric(kind=SoldAs("squares 10 in")))
@@ -268,6 +270,8 @@ def precut(tmp_path, kind, side, count):
     [
         ("fat quarter", "4 1/2", 13, 2),  # 5 in squares: 4 x 3 = 12 from 18 x 21
         ("fat quarter", "4 1/2", 12, 1),
+        ("fat eighth", "4", 9, 2),  # 4 1/2 in squares: 4 x 2 = 8 from 9 x 21
+        ("fat eighth", "4", 8, 1),
         ("strips 2 1/2 in", "2", 33, 3),  # 16 from a strip of 40
         ("squares 5 in", "2", 9, 3),  # four 2 1/2 in squares from each
         ("squares 10 in", "4 1/2", 5, 2),
@@ -277,6 +281,25 @@ def test_precuts_needed(tmp_path, kind, side, count, needed):
     plan = precut(tmp_path, kind, side, count)
     assert plan.buy.count == needed
     assert plan.lower_bound <= plan.length
+
+
+def motif(tmp_path, kind):
+    """Two pictures of 22 x 34 in finished, from a cloth that has one every 36 in."""
+    fabric = (
+        '  ink: {name: Ink, colour: "#224466", width: 43 in, repeat: {across: 43 in, along: 36 in}'
+        f", direction: one-way, kind: {kind}}}"
+    )
+    piece = "      - {id: a, patch: p, fabric: ink, motif: yes, at: [11, 17]}"
+    shape = "  p: {shape: rectangle, width: 22, height: 34}"
+    return plan_of(tmp_path, pattern_text(fabric, shape, piece, "2")).fabrics[0].buy
+
+
+def test_a_cloth_that_is_sold_by_the_panel_needs_no_more_than_its_pictures(tmp_path):
+    """Of a cloth by the yard 36 + 34 1/2 in, one repeat more, since it may begin just below the top of a picture, and 1/2 in:
+    107 in are 3 yd. Whoever buys two panels has two pictures."""
+    assert motif(tmp_path, "yardage").yards_text == "3"
+    panels = motif(tmp_path, "panel")
+    assert (panels.count, str(panels.yards_text)) == (2, "2 panels")
 
 
 QUILT = """\

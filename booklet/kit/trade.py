@@ -46,7 +46,8 @@ a loss of more than 0 and at most 1/2 in (Fabric Cutting Chart); the larger end 
 out, and in centimetres what is said and marked on every ruler next above it."""
 
 FAT_QUARTER = (Length.of(21), Length.of(18))
-"""The least usable fat quarter, across x along (Langley Quilters Guild: minimum 18 x 21 in)."""
+"""The least usable fat quarter, across x along (Langley Quilters Guild: minimum 18 x 21 in). A fat eighth is half of it along
+the selvedge, 9 x 20 to 22 in. Common practice."""
 
 LONGEST_RULER = Length.of(24)
 """No strip is cut wider than the longest ruler; what is wider is a length of cloth. Common practice."""

@@ -24,6 +24,8 @@ class SoldAs(StrEnum):
 
     YARDAGE = "yardage"
     FAT_QUARTER = "fat quarter"
+    FAT_EIGHTH = "fat eighth"
+    PANEL = "panel"
     STRIPS_2_1_2 = "strips 2 1/2 in"
     SQUARES_5 = "squares 5 in"
     SQUARES_10 = "squares 10 in"
@@ -62,6 +64,10 @@ class Fabric(Record, kw_only=True):
                 return None
             case SoldAs.FAT_QUARTER:
                 return FAT_QUARTER
+            case SoldAs.FAT_EIGHTH:
+                return FAT_QUARTER[0], FAT_QUARTER[1] / 2
+            case SoldAs.PANEL:
+                return self.repeat
             case SoldAs.STRIPS_2_1_2:
                 return self.width, Length.of("2 1/2")
             case SoldAs.SQUARES_5:

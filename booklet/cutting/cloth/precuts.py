@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from booklet.kit.measure import Length
 from booklet.kit.records import Record
 from booklet.kit.words import in_units, phrase
@@ -9,12 +11,17 @@ from booklet.pattern import Fabric, SoldAs
 
 
 class Stock(Record):
-    """One piece of precut cloth: its size across and along, its name for one and for many."""
+    """One piece of precut cloth: its size across and along, its name for one and for many, and what part of a yard it is, 0
+    where it is cut from none."""
 
     across: Length
     along: Length
     one: str
     many: str
+    yards: Fraction
+
+
+_YARDS = {SoldAs.FAT_QUARTER: Fraction(1, 4), SoldAs.FAT_EIGHTH: Fraction(1, 8)}
 
 
 def stock_of(fabric: Fabric) -> Stock | None:
@@ -22,15 +29,25 @@ def stock_of(fabric: Fabric) -> Stock | None:
     if fabric.piece is None:
         return None
     across, along = fabric.piece
-    if fabric.kind is SoldAs.FAT_QUARTER:
-        one, many = (
-            phrase("fat quarter", context="precut"),
-            phrase("fat quarters", context="precut"),
-        )
-        return Stock(across, along, one, many)
     width = in_units(str(along), "inch")
-    if fabric.kind is SoldAs.STRIPS_2_1_2:
-        one, many = phrase("{width} strip", width=width), phrase("{width} strips", width=width)
-    else:
-        one, many = phrase("{width} square", width=width), phrase("{width} squares", width=width)
-    return Stock(across, along, one, many)
+    match fabric.kind:
+        case SoldAs.FAT_QUARTER:
+            one, many = (
+                phrase("fat quarter", context="precut"),
+                phrase("fat quarters", context="precut"),
+            )
+        case SoldAs.FAT_EIGHTH:
+            one, many = (
+                phrase("fat eighth", context="precut"),
+                phrase("fat eighths", context="precut"),
+            )
+        case SoldAs.PANEL:
+            one, many = phrase("panel", context="precut"), phrase("panels", context="precut")
+        case SoldAs.STRIPS_2_1_2:
+            one, many = phrase("{width} strip", width=width), phrase("{width} strips", width=width)
+        case _:
+            one, many = (
+                phrase("{width} square", width=width),
+                phrase("{width} squares", width=width),
+            )
+    return Stock(across, along, one, many, _YARDS.get(fabric.kind, Fraction(0)))

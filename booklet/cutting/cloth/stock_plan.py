@@ -33,9 +33,8 @@ def plan_stock(
         strips += strips_of([laid], number * float(stock.along), number + 1)
     count = len(found.pieces)
     name = stock.one if count == 1 else stock.many
-    yards = Fraction(count, 4) if stock.one == "fat quarter" else Fraction(0)
     buy = Buy(
-        yards=yards,
+        yards=count * stock.yards,
         metres=Fraction(0),
         yards_text=phrase("{n} {unit}", n=count, unit=name),
         count=count,

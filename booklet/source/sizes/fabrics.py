@@ -64,7 +64,10 @@ SOLD_BY = Key(
     "The step in which the shop cuts, such as `1/4 yd` or `5 cm`; 1/8 yd or 10 cm if left out.",
 )
 KIND = Key(
-    "kind", one_of(SoldAs), "How the cloth is bought; yardage if left out.", default="yardage"
+    "kind",
+    one_of(SoldAs),
+    "How the cloth is bought; yardage if left out. One piece of a `panel` is one `repeat`.",
+    default="yardage",
 )
 MIX = Key(
     "mix",
@@ -119,7 +122,12 @@ def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:
     if picture is not None:
         reading.pictures.setdefault(picture, fields.span(PICTURE))
     share, added = _extra(fields, reading)
-    repeat = _repeat(fields)
+    repeat, kind = _repeat(fields), fields.get(KIND) or SoldAs.YARDAGE
+    if kind is SoldAs.PANEL and repeat[0] is None:
+        message = f"{fields.what} is sold as a panel, but how large one is it does not say"
+        hint = "add `repeat: {across: …, along: …}`, from one picture to the next"
+        reading.faults.add("missing-key", message, fields.span(KIND), hint)
+        kind = SoldAs.YARDAGE
     return replace(
         plain,
         name=fields.get(NAME) or name,
@@ -133,7 +141,7 @@ def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:
         shrinks=fields.get(SHRINKS) or Fraction(0),
         extra_share=share,
         extra=added,
-        kind=fields.get(KIND) or SoldAs.YARDAGE,
+        kind=kind,
     )
 
 
