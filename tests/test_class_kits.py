@@ -468,14 +468,14 @@ def test_short_ends_of_several_kits_come_from_one_strip():
         for use in strip.uses
     }
     # finished 5 x 8 + 8 = 48 by 8 + 8 = 16 in; binding 2 x 48 + 2 x 16 + 10 = 138 in: three strips of 42 in give
-    # 3 x 39 1/2 = 118 1/2, so the fourth must give 19 1/2 and its join, 22 in: one of them from each strip;
-    # 7 x 4 strips
-    assert strips["lime", "binding", Length.of("2 1/2")] == (28, 28)
+    # 3 x 39 1/2 = 118 1/2, each less the join at its end, so the fourth must be 19 1/2 in long: two of them from one strip;
+    # 7 x 3 + 4 strips
+    assert strips["lime", "binding", Length.of("2 1/2")] == (25, 28)
     # back 52 by 20 in of a print with an up: 42 + 10 1/2 - 1/2 = 52; four of the narrow last widths lie in 42 in, so seven
     # take 2 lengths, and there are 7 whole widths in the same row of the list
     assert strips["sail", "backing last width", Length.of(20)] == (9, 7)
     assert strips["sail", "backing", Length.of(20)] == (9, 7)
-    # four blocks: 40 by 16 in, 122 in: the fourth strip must give 3 1/2 and its join, 6 in: all seven from one strip of
+    # four blocks: 40 by 16 in, 122 in: the fourth strip must be 3 1/2 in long: all seven from one strip of
     # 42 in, 7 x 3 + 1 = 22 in all
     shorter = compiler.plan(checked(RUNNERS.replace("5 x 1", "4 x 1"))).kits_of("runner")
     lime = next(cloth for cloth in shorter.cutting.fabrics if cloth.fabric == "lime")

@@ -10,7 +10,7 @@ from booklet.kit.words import in_units, phrase
 from booklet.pattern import Fabric, SoldAs
 
 
-class Stock(Record):
+class Stock(Record, kw_only=True):
     """One piece of precut cloth: its size across and along, its name for one and for many, and what part of a yard it is, 0
     where it is cut from none."""
 
@@ -50,4 +50,10 @@ def stock_of(fabric: Fabric) -> Stock | None:
                 phrase("{width} square", width=width),
                 phrase("{width} squares", width=width),
             )
-    return Stock(across, along, one, many, _YARDS.get(fabric.kind, Fraction(0)))
+    return Stock(
+        across=across,
+        along=along,
+        one=one,
+        many=many,
+        yards=_YARDS.get(fabric.kind, Fraction(0)),
+    )
