@@ -165,7 +165,9 @@ def _by_session(lesson: Json, kind: str) -> dict[SessionName, Tasks]:
 
 
 def _listed(tasks: Tasks) -> Text:
-    return listing(tasks, "semicolons") if tasks else _NOTHING
+    """Tasks in a row, each without the full stop it may end with."""
+    bare = [task.removesuffix(".") for task in tasks]
+    return listing(bare, "semicolons") if bare else _NOTHING
 
 
 def _counted(students: int) -> Text:
