@@ -11,6 +11,7 @@ from booklet.drawing.cloths.cut_names import CutNames, roman, widest_gap
 from booklet.drawing.cloths.cutting_order import cloth_figure, strip_rows
 from booklet.drawing.cloths.stock import stock_kinds
 from booklet.drawing.ink.fills import looks_of
+from booklet.kit.words import words_of
 from booklet.recipe import compiler
 
 FOLDER = Path(__file__).parent / "patterns" / "market_day"
@@ -83,11 +84,17 @@ def test_what_has_no_room_gets_a_numeral_that_is_explained_below():
     (first,) = names.left_over((0.0, 4.0), 10.0, 60.0, "4 1/2 × 30 in")
     (again,) = names.left_over((10.0, 14.0), 10.0, 60.0, "4 1/2 × 30 in")
     assert (first.text, again.text, first.turn) == ("i", "i", 0.0)
-    ((line,), high) = names.explained(0.0, 80.0, 100.0)
+    ((line,), high) = names.explained(0.0, 80.0, 100.0, words_of("en"))
     assert line.text.replace("\xa0", " ") == "i = 4 1/2 × 30 in" and high > 3.0
+    names.left_over((20.0, 24.0), 10.0, 60.0, "7 × 3 in")
+    ((french,), _) = names.explained(0.0, 80.0, 100.0, words_of("fr"))
+    assert " in\u202f; ii" in french.text.replace(
+        "\xa0", " "
+    )  # French sets a space before a semicolon
+    del names.numerals["7 × 3 in"]
     # a place that is taken gets none, and no numeral stands below for it
     assert names.left_over((0.0, 4.0), 10.0, 60.0, "2 × 30 in") == []
-    assert len(names.explained(0.0, 80.0, 100.0)[0]) == 1
+    assert len(names.explained(0.0, 80.0, 100.0, words_of("en"))[0]) == 1
 
 
 def test_numerals_are_those_of_the_romans():

@@ -134,7 +134,14 @@ def _cloth(plan: Plan, size: SizePlan, words: Words) -> LetterPart:
         told = phrase("You get a kit with all cloth, cut: {n} pieces.", n=kit.pieces)
         return LetterPart(words.text(phrase("In your kit")), (words.text(told),), lines)
     lines = tuple(
-        f"{line.fabric.name}: {words.text(line.buy)} ({words.text(line.buy_other)})"
+        words.text(
+            phrase(
+                "{cloth}: {amount} ({other})",
+                cloth=line.fabric.name,
+                amount=line.buy,
+                other=line.buy_other,
+            )
+        )
         for line in size.materials
     )
     return LetterPart(words.text(phrase("Cloth to bring")), (), lines)

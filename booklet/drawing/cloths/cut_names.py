@@ -13,6 +13,7 @@ from booklet.kit.outlines.near import ONE_POINT
 from booklet.kit.outlines.plane import Box, Point, box_of, overlap
 from booklet.kit.outlines.polygon import area_of, roomiest
 from booklet.kit.records import Record
+from booklet.kit.words import Speaker, listing
 
 SMALL = 7.0  # points
 KEY = 7.5  # points, under the picture
@@ -99,14 +100,17 @@ class CutNames:
             return []
         return self._clear(middle, size, "", wide - 2.0, left_over=True)
 
-    def explained(self, left: float, top: float, width: float) -> tuple[list[Item], float]:
+    def explained(
+        self, left: float, top: float, width: float, speaker: Speaker
+    ) -> tuple[list[Item], float]:
         """The numerals with their words, under the picture, and the height they take in mm."""
         if not self.numerals:
             return [], 0.0
-        words = "; ".join(
+        told = (
             f"{sign}{NO_BREAK}={NO_BREAK}{text.replace(' ', NO_BREAK)}"
             for text, sign in self.numerals.items()
         )
+        words = speaker.say(listing(told, "semicolons"))
         lines = wrapped(words, KEY, width)
         items: list[Item] = [
             Label(at=(left, top + LINE * (i + 0.6)), text=line, size=KEY, anchor="start")

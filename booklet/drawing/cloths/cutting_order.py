@@ -180,7 +180,7 @@ def _finished(
 ) -> Figure:
     """The figure of a cloth, its marks drawn, and under it the numerals that stand for longer words."""
     left = 0.5 if plan.stock is not None else LEFT
-    explained, more = names.explained(left, height, width - left)
+    explained, more = names.explained(left, height, width - left, words_of(size.pattern.tongue))
     items, height = [*items, *explained], height + more
     name = f"{size.size.id}-cloth-{plan.fabric}"
     fabric = size.fabric(plan.fabric).name

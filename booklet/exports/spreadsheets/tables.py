@@ -101,7 +101,7 @@ def _materials(size: SizePlan, say: Say) -> Iterator[tuple[Cell, ...]]:
         yield (
             size.size.title,
             line.fabric.name,
-            "; ".join(say(use) for use in line.use),
+            say(listing(line.use, "semicolons")),
             say(line.buy),
             float(cloth.buy.yards) if by_length else None,
             float(cloth.buy.metres) if by_length else None,
