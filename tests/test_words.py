@@ -548,7 +548,7 @@ def test_a_french_unit_with_a_number_has_its_article():
     assert fr(row) == "rangée 1"  # under its picture
     either = phrase("Sew {part} to either end of {other}", part="A", other=numbered(row))
     assert fr(either) == "Coudre A à chaque bout de la rangée 1"
-    assert de(either) == "A an beide Enden von Reihe 1 nähen"
+    assert de(either) == "A beidseits an Reihe 1 nähen"
     assert fr(phrase("Press toward {part}.", part=numbered(unit))) == "Coucher vers l’unité 2."
     assert str(numbered(row)) == "row 1"
     assert numbered("Aile 1") == "Aile 1"  # the author's name stands as it is
