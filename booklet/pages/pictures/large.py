@@ -64,10 +64,10 @@ _RULES = """
 .box, ul.ticks li::before, .card-make .box { width: 14pt; height: 14pt; line-height: 14pt; }
 .box-cell { width: 26pt; }
 p, li, dd, .caution, figcaption, .small, .lead { max-width: none; }
-.block-head, .block-head > *, .contents.beside, .card-row.pair, .card-row.pair > .card, .full .card-text, .full .card-words, .beside .card-body, .beside .card-picture, .beside .card-text { display: block; width: auto; padding: 0 !important; }
+.block-head, .block-head > *, .contents.beside, .card-row.pair, .card-row.pair > .card, .beside .card-body, .beside .card-picture, .beside .card-text { display: block; width: auto; padding: 0 !important; }
 .card-head .thumb-cell figure { width: 22mm; }
 .hang > .depth-1 { position: static; }
-ul.columns, ul.tools, ul.sums { columns: 1; }
+ul.tools, ul.sums, .full .card-text { columns: 1; }
 .labels { display: block; }
 .figure-row[style] > figure > :is(img, svg) { margin-top: 0; }
 .cloth-head { break-inside: avoid; }

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from collections.abc import Callable, Iterator, Sequence
+from typing import Any, Literal
 
 from markupsafe import Markup
 
@@ -21,14 +22,15 @@ from booklet.plan.records import Card, LayerCard
 
 
 class CardValues(Record, kw_only=True):
-    """What one step card names; `card_heading` is its heading, `tick` what is said of its box."""
+    """What one step card names: its `lines`, each with its class, of which some begin a column where its words stand in two;
+    `card_heading` is its heading, `tick` what is said of its box."""
 
     card: Card
-    like: str
+    lines: tuple[tuple[str, Markup], ...]
+    begins: frozenset[int]
     block: str
     on_blocks: int
     id: str
-    takes: str
     card_heading: Markup
     tick: str
     thumb: Markup
@@ -105,6 +107,36 @@ def _turned(points: list[Point], quarters: int) -> list[Point]:
     return points
 
 
+def card_lines(
+    card: Card, words: Words, like: Phrase | None = None
+) -> Iterator[tuple[str, Markup]]:
+    """What is said on the card of a step, line by line, each with its class; a step that is `like` another says only so."""
+    if card.together and card.together_whole:
+        yield (
+            "take",
+            words.phrase(
+                "Made together: take the unit {name} from the cutting page.", name=card.together
+            ),
+        )
+    elif card.together:
+        yield (
+            "take",
+            words.phrase(
+                "Part of {name}, which is made together: see the cutting page.", name=card.together
+            ),
+        )
+    else:
+        if card.takes:
+            yield "take", words.phrase("Take {parts}.", parts=words.text(card.takes))
+        yield from (("", words.markup(line)) for line in ((like,) if like else card.sentences))
+    yield from (("press", words.markup(line)) for line in card.press)
+    yield from (("look", words.markup(line)) for line in card.warnings)
+    if card.measure and card.trim:
+        yield "measure", words.phrase("Trim it to {measure}.", measure=card.measure)
+    elif card.measure:
+        yield "measure", words.phrase("It measures {measure}.", measure=card.measure)
+
+
 def card_html(
     size: str,
     block: BlockPlan,
@@ -114,23 +146,25 @@ def card_html(
     setter: Typesetter,
     words: Words,
     pattern: Pattern,
+    begins: Callable[[str, Sequence[Any]], frozenset[int]],
 ) -> Markup:
     """One step card; its heading is of HTML level `level`."""
     thumb = album.figure(f"thumb {block.block.id} {card.n}")
     if card in block.cards[-1:]:  # it makes the whole block: no need to say where it lies
         thumb = None
     like = as_before(block, card) if isinstance(card, StepCard) else None
+    lines = tuple(card_lines(card, words, like))
     return setter.filled(
         "pages/card.html",
         **words.functions(),
         **names_of(
             CardValues(
                 card=card,
-                like=words.text(like) if like is not None else "",
+                lines=lines,
+                begins=begins("card", lines),
                 block=block.block.id,
                 on_blocks=card.total if isinstance(card, LayerCard) else 0,
                 id=f"{size}-{block.block.id}-{card.n}",
-                takes=words.text(card.takes),
                 card_heading=heading(level, 3, words.markup(card.title)),
                 tick=words.text(phrase("Step {n} done", n=card.n)),
                 thumb=setter.place(thumb, "thumb", numbered=False)

@@ -4,6 +4,7 @@ every template against these types, down to the fields of the records that they 
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
+from typing import Any
 
 from markupsafe import Markup
 
@@ -116,7 +117,9 @@ class SizeCalls(Record, kw_only=True):
     is_short: Callable[[ClothView], bool]  # whether the table of a cloth stands beside its picture
     cut_lines: Callable[[ClothView], tuple[CutLine, ...]]
     sums: Callable[[], tuple[tuple[ClothView, tuple[PrintedSumLine, ...]], ...]]
-    column_begins: Callable[[], frozenset[int]]  # where columns of sums begin on paper
+    column_begins: Callable[
+        [str, Sequence[Any]], frozenset[int]
+    ]  # where columns of a list begin on paper
     angled_cuts: Callable[[ClothView], tuple[str, ...]]
     block_measure: Callable[[BlockPlan], str | None]
     dealt_names: Callable[[BlockPlan], tuple[str, ...]]

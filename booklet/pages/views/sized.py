@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import Any
 
 from markupsafe import Markup
@@ -14,7 +14,7 @@ from booklet.kit.measure import POINT_MM, Length
 from booklet.kit.records import Record, field
 from booklet.kit.trade import BINDING_TAIL
 from booklet.kit.words import Text, area_text, exactly, with_unit
-from booklet.pages.pictures.figures import LARGE, Room
+from booklet.pages.pictures.figures import Room
 from booklet.pages.pictures.large import GROWN, ROOM as LARGE_PRINT, large_sheet
 from booklet.pages.pictures.page_parts import PagePart, RecordedAlbum
 from booklet.pages.pictures.typesetting import Typesetter, heading
@@ -49,11 +49,11 @@ from booklet.pages.tables.view import (
 from booklet.pages.texts.templating import names_of
 from booklet.pages.texts.words import Words
 from booklet.pages.views.cards import card_html, card_rows
+from booklet.pages.views.list_columns import column_begins
 from booklet.pages.views.page_values import SizeCalls, SizeValues
 from booklet.pages.views.route_rows import route_rows
 from booklet.pages.views.side_by_side import SideBySide
 from booklet.pages.views.step_cards import StepFace, stack_labels, step_sheets
-from booklet.pages.views.sum_columns import column_begins
 from booklet.pattern import Fold, Paper
 from booklet.plan import BlockPlan, SizePlan
 from booklet.quilt.assembling.joining import JoinedIn
@@ -254,6 +254,7 @@ class SizedPages(Record, kw_only=True):
                 self.setter,
                 self.words,
                 plan.pattern,
+                self.column_begins,
             ),
             step_sheets=self.step_sheets,
             stack_labels=lambda: stack_labels(plan, self.words),
@@ -276,11 +277,11 @@ class SizedPages(Record, kw_only=True):
         """The sum of each cloth."""
         return tuple((cloth, sum_lines(cloth.plan, self.words)) for cloth in cloth_views(self.plan))
 
-    def column_begins(self) -> frozenset[int]:
-        """The places of the sums that begin a column; none where a browser finds them, or all stand in one."""
-        if self.setter.inline or self.room != LARGE:
+    def column_begins(self, name: str, entries: Sequence[Any]) -> frozenset[int]:
+        """The places of the entries of a list that begin a column; none where a browser finds them, or all stand in one."""
+        if self.setter.inline or self.room == LARGE_PRINT:
             return frozenset()
-        return column_begins([lines for _, lines in self.sums()], sheet_of(self.paper))
+        return column_begins(name, entries, sheet_of(self.paper))
 
     def layers_beside(self, block: BlockPlan) -> bool:
         """Whether the picture of a block's layers stands in the column of the words about pressing: where these are few

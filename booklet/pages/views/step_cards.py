@@ -23,6 +23,7 @@ from booklet.pages.style.fonts import FACES, SANS, text_width
 from booklet.pages.style.paper import Sheet
 from booklet.pages.tables.view import cloth_views, to_cut
 from booklet.pages.texts.words import Words
+from booklet.pages.views.cards import card_lines
 from booklet.pattern import Fabric
 from booklet.plan import BlockPlan, SizePlan
 from booklet.plan.cuts.cut_words import by_shape, is_drawn_round
@@ -92,7 +93,7 @@ def _faces(
     shown = _least(picture, wide, 1.0 if grown > 1 else 2 / 3)
     parts = list(
         _shared_out(
-            tuple(_lines(card, words)), wide / grown, ((room - shown) / grown, room / grown)
+            tuple(card_lines(card, words)), wide / grown, ((room - shown) / grown, room / grown)
         )
     )
     for n, lines in enumerate(parts):
@@ -110,34 +111,6 @@ def _faces(
             begins=n == 0,
             ends=n == len(parts) - 1,
         )
-
-
-def _lines(card: Card, words: Words) -> Iterator[tuple[str, Markup]]:
-    """What is said on the card of a step in the booklet, line by line."""
-    if card.together and card.together_whole:
-        yield (
-            "take",
-            words.phrase(
-                "Made together: take the unit {name} from the cutting page.", name=card.together
-            ),
-        )
-    elif card.together:
-        yield (
-            "take",
-            words.phrase(
-                "Part of {name}, which is made together: see the cutting page.", name=card.together
-            ),
-        )
-    else:
-        if card.takes:
-            yield "take", words.phrase("Take {parts}.", parts=words.text(card.takes))
-        yield from (("", words.markup(line)) for line in card.sentences)
-    yield from (("press", words.markup(line)) for line in card.press)
-    yield from (("look", words.markup(line)) for line in card.warnings)
-    if card.measure and card.trim:
-        yield "measure", words.phrase("Trim it to {measure}.", measure=card.measure)
-    elif card.measure:
-        yield "measure", words.phrase("It measures {measure}.", measure=card.measure)
 
 
 def _height(line: Markup, wide: float) -> float:

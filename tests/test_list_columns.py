@@ -1,4 +1,4 @@
-"""Sums in three columns on paper: shared out as evenly as can be, held to every way to share them out."""
+"""Lists in columns on paper: shared out as evenly as can be, held to every way to share them out."""
 
 from itertools import combinations_with_replacement, pairwise
 from random import Random
@@ -7,10 +7,15 @@ from markupsafe import Markup
 
 from booklet.pages.style.paper import sheet_of
 from booklet.pages.tables.cutlist import PrintedSumLine
-from booklet.pages.views.sum_columns import column_begins
+from booklet.pages.views.list_columns import column_begins as columns
 from booklet.pattern import Paper
 
 LETTER = sheet_of(Paper.LETTER)
+
+
+def column_begins(sums, sheet):
+    """Where the columns of some sums begin, of which only the lines matter."""
+    return columns("amounts", [(None, lines) for lines in sums], sheet)
 
 
 def sums(*lines: int):
@@ -57,3 +62,19 @@ def test_sums_that_take_more_than_a_page_are_left_to_flow():
         column_begins(sums(*[12] * 6), LETTER) != frozenset()
     )  # 2 x 12 lines and titles: 370 points
     assert column_begins(sums(*[30] * 6), LETTER) == frozenset()  # 2 x 30 lines: 760 points
+
+
+def test_other_lists_are_shared_out_by_the_lines_they_fill():
+    tools = [Markup("Rotary cutter")] * 9 + [
+        Markup("Needles, and a thread that is as thin as it is strong")
+    ]
+    # 9 x 1 line and one of 2: 11 lines, so that 6 of them stand in the first column and 3 + 2 in the second
+    assert columns("tools", tools, LETTER) == columns("tools", tools, sheet_of(Paper.A5)) == {6}
+    words = [("nest", "allowances that lock")] * 9
+    assert columns("glossary", words, LETTER) == {3, 6}
+    assert columns("glossary", words, sheet_of(Paper.A5)) == frozenset()  # one column
+    # what is to be made stands under the last line of a card, and is two lines high
+    assert columns("card", [("", Markup("Sew."))] * 4, LETTER) == {3}
+    assert (
+        columns("sums", [Markup("2 + 1/2 = 2 1/2")] * 80, LETTER) == frozenset()
+    )  # 40 x 12.8 points: it may break
