@@ -12,9 +12,10 @@ from zipfile import ZIP_STORED, ZipFile
 import pytest
 
 from booklet.__main__ import main
-from booklet.exports.chapters.epub import _EITHER, _each_by_itself, epub
+from booklet.exports.chapters.epub import epub
 from booklet.kit.records import replace
 from booklet.pages.composing import compose
+from booklet.pages.style_sheets import spelled_out
 from booklet.recipe import compiler
 
 HERE = Path(__file__).parent
@@ -97,7 +98,7 @@ def test_the_same_pattern_gives_the_same_bytes_and_dates_are_the_authors():
     ],
 )
 def test_rules_are_spelled_out_for_older_readers(head, plain):
-    assert _EITHER.sub(_each_by_itself, head) == plain
+    assert spelled_out(head) == plain
 
 
 def test_books_are_made_where_they_are_asked_for(tmp_path):

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from functools import lru_cache
+
 from markupsafe import Markup
 
 from booklet.pages.pictures.large import enlarged
@@ -12,6 +15,13 @@ from booklet.pattern import Pattern
 
 SHEETS_APART = "\n</style>\n<style>\n"
 """Between the style sheets of a print page: each is an element, so that `pdf.py` reads once what many documents share."""
+_ROOT = re.compile(r":root\s*\{([^}]*)\}")
+_VALUE = re.compile(r"--([a-z]+):\s*([^;]+)")
+_NAMED = re.compile(r"var\(--([a-z]+)\)")
+_COMMENT = re.compile(r"/\*.*?\*/", re.DOTALL)
+_EITHER = re.compile(r"([^{};]*:is\([^{}]*?)\s*\{")  # the head of a rule
+_IS = re.compile(r":is\(([^()]*)\)")
+_COMMA = re.compile(r",(?![^()]*\))")  # not those within brackets
 
 
 def screen_rules(pattern: Pattern) -> str:
@@ -24,8 +34,36 @@ def print_rules(pattern: Pattern, sheet: Sheet, foot: str, large: bool) -> str:
     """The style sheets of a print page with this line at its foot, `large` or not; the fonts come with `pdf.py`."""
     house = SHEETS_APART.join([template_text("style.css") or "", str(filled("print.css", s=sheet))])
     running = filled("running.css", title=_css_text(pattern.title), foot=_css_text(foot))
-    own = "\n".join([str(running), look_rules(pattern), own_rules(pattern)])
-    return SHEETS_APART.join([enlarged(house) if large else house, own])
+    look, author = look_rules(pattern), own_rules(pattern)
+    house = enlarged(house) if large else house
+    if "--" not in author:  # else she may set our values anew
+        house = _settled(house, look)
+    return SHEETS_APART.join([house, "\n".join([str(running), look, author])])
+
+
+@lru_cache(maxsize=16)
+def _settled(house: str, look: str) -> str:
+    """Style sheets whose values are put in and whose heads are spelled out. WeasyPrint would look a value up for each element
+    that has it, and try each head that ends in `:is()` on each element."""
+    values = dict(_VALUE.findall("".join(_ROOT.findall(house + look))))
+    return spelled_out(_NAMED.sub(lambda found: values.get(found[1], found[0]), house))
+
+
+def spelled_out(css: str) -> str:
+    """A style sheet with each `:is(a, b)` in the head of a rule written as a head for each, and without its comments."""
+    return _EITHER.sub(_each_by_itself, _COMMENT.sub("", css))
+
+
+def _each_by_itself(rule: re.Match[str]) -> str:
+    todo, done = [each.strip() for each in _COMMA.split(rule[1])], []
+    while todo:
+        found = _IS.search(head := todo.pop(0))
+        if found is None:
+            done.append(head)
+        else:
+            before, after = head[: found.start()], head[found.end() :]
+            todo[:0] = [f"{before}{one.strip()}{after}" for one in found[1].split(",")]
+    return ", ".join(done) + " {"
 
 
 def _css_text(text: str) -> Markup:

@@ -19,6 +19,7 @@ from booklet.exports.chapters.epub_page import navigation, written
 from booklet.kit.records import replace
 from booklet.kit.words import phrase, words_of
 from booklet.pages.document import Document
+from booklet.pages.style_sheets import spelled_out
 from booklet.pattern import Pattern
 
 _EPOCH = (1980, 1, 1, 0, 0, 0)  # the earliest time that a ZIP file can tell
@@ -26,9 +27,6 @@ _HOME = uuid.UUID(
     "6f1c1b3e-5f0e-5f57-9d2b-0c9a7c1d5e42"
 )  # ours, so that names of editions become numbers
 _SIDES = re.compile(r"@page[^{]*\{(?:[^{}]|\{[^}]*\})*\}")  # an e-reader has pages of its own
-_EITHER = re.compile(r"([^{};]*:is\([^{}]*?)\s*\{")  # the head of a rule
-_IS = re.compile(r":is\(([^()]*)\)")
-_COMMA = re.compile(r",(?![^()]*\))")  # not those within brackets
 _KINDS = {"css": "text/css", "woff": "font/woff", "xhtml": "application/xhtml+xml", "png": "image/png", "jpg": "image/jpeg", "svg": "image/svg+xml"}  # fmt: skip
 _WHOLE_WORDS = "\nth, td { overflow-wrap: normal; }\n"  # the narrowest columns hold one
 _CONTAINER = b"""<?xml version="1.0" encoding="utf-8"?>
@@ -78,22 +76,8 @@ def _led(each: BookChapter, homes: Mapping[str, str], beside: FilesBeside) -> Bo
 
 
 def _style(css: str) -> bytes:
-    """The style sheet as e-readers understand it."""
-    plain = _SIDES.sub("", css) + _WHOLE_WORDS
-    return _EITHER.sub(_each_by_itself, plain).encode("utf-8")
-
-
-def _each_by_itself(rule: re.Match[str]) -> str:
-    """The head of a rule with `:is(a, b)` written as a rule for each: older e-readers do not know it."""
-    todo, done = [each.strip() for each in _COMMA.split(rule[1])], []
-    while todo:
-        found = _IS.search(head := todo.pop(0))
-        if found is None:
-            done.append(head)
-        else:
-            before, after = head[: found.start()], head[found.end() :]
-            todo[:0] = [f"{before}{one.strip()}{after}" for one in found[1].split(",")]
-    return ", ".join(done) + " {"
+    """The style sheet as e-readers understand it, older ones too, which do not know `:is()`."""
+    return spelled_out(_SIDES.sub("", css) + _WHOLE_WORDS).encode("utf-8")
 
 
 def _package(
