@@ -12,9 +12,10 @@ from booklet.geometry.overlay import narrowest
 from booklet.geometry.tiling import LaidOut, Outline, PlacedPiece, Tiling
 from booklet.kit.bounds import MOST_CURVE_POINTS, MOST_SIDES, MOST_WORKED
 from booklet.kit.diagnostic import Diagnostic, Outcome, warning
-from booklet.kit.measure import EIGHTH, Length, Rounding, angle_text
+from booklet.kit.measure import EIGHTH, Length, Rounding, angle_text, length_text
+from booklet.kit.outlines.near import DRAWN
 from booklet.kit.outlines.plane import Point, turning
-from booklet.pattern import Pattern, Size, SoldAs
+from booklet.pattern import Block, Pattern, Size, SoldAs
 
 _MUCH = 1_000  # points of the outlines of a block: fewer take no time worth a second look
 
@@ -24,7 +25,7 @@ def before_sewing(laid_out: LaidOut) -> Outcome[LaidOut]:
     outlines that are hardly meant."""
     found = tuple(
         fault
-        for look in (_too_many, _too_fine, _wider_than_cloth, _slits)
+        for look in (_too_many, _too_fine, _wider_than_cloth, _narrow_patches, _slits)
         for fault in look(laid_out)
     )
     return Outcome(None if any(d.is_error for d in found) else laid_out, found)
@@ -80,6 +81,47 @@ def _wider_than_cloth(laid_out: LaidOut) -> Iterator[Diagnostic]:
             if key not in told and (fault := _too_wide(pattern, size, tiling, piece)):
                 told.add(key)
                 yield fault
+
+
+def _narrow_patches(laid_out: LaidOut) -> Iterator[Diagnostic]:
+    """A warning for each size with a patch narrower than its allowance, which then reaches over the next seam. On printed
+    paper narrow strings are usual, and their allowances are trimmed on the way."""
+    pattern = laid_out.pattern
+    for size in pattern.sizes:
+        allowance = size.patch_allowance(pattern.allowance)
+        widths: dict[tuple[str, str], float] = {}
+        for tiling in laid_out.tilings.values():
+            block = pattern.block(tiling.block)
+            if tiling.size != size.id or block.part is not None or size.on_foundation(block):
+                continue
+            on_paper = _on_paper(block)
+            first = {p.patch: p for p in reversed(tiling.pieces) if p.id not in on_paper}
+            widths |= {(block.id, patch): narrowest(p.outline.points) for patch, p in first.items()}
+        narrow = [key for key, width in widths.items() if width < float(allowance) - DRAWN]
+        if narrow:
+            yield _narrow_patch(pattern, size, *min(narrow, key=widths.__getitem__), widths)
+
+
+def _on_paper(block: Block) -> set[str]:
+    """The pieces of a block that a step sews on printed paper."""
+    return {name for step in block.steps or () if step.foundation for name in step.join}
+
+
+def _narrow_patch(
+    pattern: Pattern, size: Size, block: str, patch: str, widths: dict[tuple[str, str], float]
+) -> Diagnostic:
+    """The warning of the narrowest patch of a size."""
+    units = pattern.units
+    unit = "in" if units == "inch" else "cm"
+    width = length_text(Length.of(widths[block, patch]), units)
+    allowance = length_text(size.patch_allowance(pattern.allowance), units)
+    return warning(
+        "narrow-patch",
+        f"patch `{patch}` of block `{block}` is {width} {unit} wide in size `{size.id}`, narrower than its allowance of "
+        f"{allowance} {unit}",
+        size.span,
+        "write a smaller `allowance` or a larger `unit`, or tell in a text to trim each allowance once it is sewn",
+    )
 
 
 def _too_wide(
