@@ -96,6 +96,10 @@ practice."""
 THREAD = Usual.of("18 in", "45 cm")
 """A thread for sewing by hand: longer ones tangle and fray. Common practice."""
 
+SEWN_BY_A_THREAD, WHIPPED_BY_A_THREAD = 3 / 4, 2 / 5
+"""How much seam a thread sews for certain, as a share of its length, in running stitch and in whip-stitches over papers: what lies
+in the stitches and in the needle is missing. Assumptions of ours, from memory; a longer route is told what to do if it runs short."""
+
 NEW_THREAD = Usual.of("1 1/2 in", "4 cm")
 """A way back over sewn seams up to here beats a new thread. Our default."""
 

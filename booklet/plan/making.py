@@ -188,7 +188,7 @@ def plan_block(
             if size.sewing.papers
             else (*pressed_on_paper(assembly), *pressing_summary(pressing, size.sewing.layers))
         ),
-        thread_words=tuple(thread_words(assembly, pattern.units)),
+        thread_words=tuple(thread_words(assembly, pattern.units, float(thread), papers=papers)),
         press_table=() if size.sewing.papers else press_table(pressing, naming),
         version_words=tuple(version_words(pressing, drawn, kind is SetKind.ON_POINT)),
         conflict_words=tuple(conflict_words(pressing, naming)),

@@ -12,6 +12,7 @@ from booklet.geometry.tiling import Tiling
 from booklet.kit.outlines.plane import Point
 from booklet.kit.outlines.polygon import at_origin, without_straight_points
 from booklet.kit.words import Text, listing, phrase
+from booklet.pattern import By
 from booklet.plan.naming import Naming
 from booklet.sewing.assembly import Assembly, End, PaperSection, Step
 
@@ -57,6 +58,12 @@ def papers_joined(step: Step, assembly: Assembly) -> Iterator[Text]:
     on = {id for section in assembly.papers for id in section.pieces}
     sides = [id for run in step.runs for side in run.sides for id in side]
     if not on.intersection(sides):
+        return
+    if any(run.by is By.HAND for run in step.runs):
+        yield phrase(
+            "Tear the paper off this allowance along its line before you sew by hand: the edge of the paper that stays is "
+            "the seam line."
+        )
         return
     if not on.issuperset(sides):
         yield phrase(

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from booklet.geometry.patches.headings import turns
 from booklet.geometry.tiling import PlacedPiece, Seam
+from booklet.kit import trade
 from booklet.kit.measure import UnitSystem
 from booklet.kit.outlines.plane import Point, inward_corners
 from booklet.kit.records import Record
@@ -384,8 +385,11 @@ def _holds(seams: Sequence[str], run: Iterable[str]) -> bool:
     return there in spans or there[::-1] in spans
 
 
-def thread_words(assembly: Assembly, units: UnitSystem) -> Iterator[Phrase]:
-    """How many hand threads a block takes, and what going back would save."""
+def thread_words(
+    assembly: Assembly, units: UnitSystem, thread: float, *, papers: bool
+) -> Iterator[Phrase]:
+    """How many hand threads a block takes, what going back would save, and what to do where a thread, so many inches long,
+    does not last for its route."""
     count = len(assembly.threads)
     if assembly.parted_threads < count and _all_whole(assembly):
         yield plural_phrase(
@@ -414,3 +418,9 @@ def thread_words(assembly: Assembly, units: UnitSystem) -> Iterator[Phrase]:
         )
     if loose:
         yield phrase("{length} lies loose behind the patches.", length=with_unit(loose, units))
+    lasts = thread * (trade.WHIPPED_BY_A_THREAD if papers else trade.SEWN_BY_A_THREAD)
+    if any(route.length + route.gone_back > lasts for route in assembly.threads):
+        yield phrase(
+            "A thread sews less seam than it is long, for its stitches and its end in the needle take up some: where one runs "
+            "short, fasten it off at a dot and begin the next there."
+        )
