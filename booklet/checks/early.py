@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from booklet.checks.near_alike import near_alike
 from booklet.cutting.faults import too_wide
 from booklet.geometry.overlay import narrowest
 from booklet.geometry.tiling import LaidOut, Outline, PlacedPiece, Tiling
+from booklet.geometry.words import length_words
 from booklet.kit.bounds import MOST_CURVE_POINTS, MOST_SIDES, MOST_WORKED
 from booklet.kit.diagnostic import Diagnostic, Outcome, warning
-from booklet.kit.measure import EIGHTH, Length, Rounding, angle_text, length_text
+from booklet.kit.measure import EIGHTH, Length, Rounding, angle_text
 from booklet.kit.outlines.near import DRAWN
 from booklet.kit.outlines.plane import Point, turning
 from booklet.pattern import Block, Pattern, Size, SoldAs
@@ -25,7 +27,14 @@ def before_sewing(laid_out: LaidOut) -> Outcome[LaidOut]:
     outlines that are hardly meant."""
     found = tuple(
         fault
-        for look in (_too_many, _too_fine, _wider_than_cloth, _narrow_patches, _slits)
+        for look in (
+            _too_many,
+            _too_fine,
+            _wider_than_cloth,
+            _narrow_patches,
+            near_alike,
+            _slits,
+        )
         for fault in look(laid_out)
     )
     return Outcome(None if any(d.is_error for d in found) else laid_out, found)
@@ -111,14 +120,12 @@ def _narrow_patch(
     pattern: Pattern, size: Size, block: str, patch: str, widths: dict[tuple[str, str], float]
 ) -> Diagnostic:
     """The warning of the narrowest patch of a size."""
-    units = pattern.units
-    unit = "in" if units == "inch" else "cm"
-    width = length_text(Length.of(widths[block, patch]), units)
-    allowance = length_text(size.patch_allowance(pattern.allowance), units)
+    width = length_words(widths[block, patch], pattern.units)
+    allowance = length_words(float(size.patch_allowance(pattern.allowance)), pattern.units)
     return warning(
         "narrow-patch",
-        f"patch `{patch}` of block `{block}` is {width} {unit} wide in size `{size.id}`, narrower than its allowance of "
-        f"{allowance} {unit}",
+        f"patch `{patch}` of block `{block}` is {width} wide in size `{size.id}`, narrower than its allowance of "
+        f"{allowance}",
         size.span,
         "write a smaller `allowance` or a larger `unit`, or tell in a text to trim each allowance once it is sewn",
     )

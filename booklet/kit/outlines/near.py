@@ -31,9 +31,10 @@ SAME_LENGTH = 1e-4
 SHARE = 1e-4
 """A share this small of a length or an area is none of it."""
 
-DRAWN = 3e-3
+DRAWN = 6e-3
 """Places and lengths as an author writes them, rounded to three decimals of a unit of up to 2 in, are the same: either end of
-a side may be off by half a thousandth of it, across and down. No thread of cloth is so thin."""
+a side may be off by half a thousandth of it, across and down, and so may those of the side it is compared with. No thread of cloth
+is so thin."""
 
 SAME_ANGLE = 0.01
 """Directions this near, in degrees, are one: 1/64 in over 90 in."""

@@ -1,0 +1,83 @@
+"""Floor 8: patches that are alike but for a hair: corners written with too few decimals."""
+
+from __future__ import annotations
+
+import itertools
+from collections.abc import Iterator, Sequence
+
+from booklet.geometry.tiling import LaidOut, PlacedPiece
+from booklet.kit.diagnostic import Diagnostic, warning
+from booklet.kit.groups import tied_groups
+from booklet.kit.outlines.near import DRAWN
+from booklet.kit.outlines.plane import Point, length_of
+
+ROUNDED = 0.02  # design units by which two lengths differ at most whose corners are written with two decimals
+A_HAIR = 1 / 16  # inches: what differs by more may be meant
+
+Gauge = tuple[tuple[float, float], ...]  # of each corner: to the next, and to the next but one
+_SHOWN = 6
+
+
+def near_alike(laid_out: LaidOut) -> Iterator[Diagnostic]:
+    """A warning for patches of a size with straight sides that differ by a hair, and so have a template each. What is alike
+    altogether is told apart on purpose, by grain or motif; a part block has what its rim leaves of patches."""
+    for size in laid_out.pattern.sizes:
+        hair = min(ROUNDED * float(size.unit), A_HAIR)
+        first: dict[str, PlacedPiece] = {}
+        for tiling in laid_out.tilings.values():
+            if tiling.size == size.id and laid_out.pattern.block(tiling.block).part is None:
+                for piece in tiling.pieces:
+                    if not piece.outline.is_curved:
+                        first.setdefault(piece.patch, piece)
+        names = sorted(first, key=lambda name: (len(name), name))
+        gauges = {name: gauge(first[name].outline.corners) for name in names}
+        pairs = itertools.combinations(range(len(names)), 2)
+        near = [(a, b) for a, b in pairs if is_near_alike(gauges[names[a]], gauges[names[b]], hair)]
+        for group in tied_groups(len(names), near):
+            if len(group) > 1:
+                yield _told(size.id, [names[k] for k in group], first[names[group[1]]])
+
+
+def _told(size: str, names: Sequence[str], piece: PlacedPiece) -> Diagnostic:
+    shown = [f"`{name}`" for name in names[:_SHOWN]]
+    more = f" and {len(names) - _SHOWN} more" if len(names) > _SHOWN else ""
+    listed = ", ".join(shown) + more if more else " and ".join((", ".join(shown[:-1]), shown[-1]))
+    return warning(
+        "near-alike",
+        f"in size `{size}` patches {listed} are alike but for a hair, and have a template each",
+        piece.span,
+        "if they are meant to be alike, write the corners of their pieces with three decimals or more",
+    )
+
+
+def gauge(corners: Sequence[Point]) -> Gauge:
+    """What tells a shape with straight sides, however it is turned: from each corner to the next, and to the next but one."""
+    count = len(corners)
+    return tuple(
+        (length_of((at, corners[(k + 1) % count])), length_of((at, corners[(k + 2) % count])))
+        for k, at in enumerate(corners)
+    )
+
+
+def is_near_alike(one: Gauge, other: Gauge, hair: float) -> bool:
+    """Whether two shapes, turned or mirrored, differ by something, but by no more than a hair, in inches."""
+    if len(one) != len(other):
+        return False
+    sides = [sorted(side for side, _ in each) for each in (one, other)]
+    if any(abs(a - b) > hair for a, b in zip(*sides, strict=True)):
+        return False
+    least = min(_apart(one, way) for way in _ways(other))
+    return DRAWN < least <= hair
+
+
+def _ways(shape: Gauge) -> Iterator[Gauge]:
+    """A shape begun at each of its corners, one way round and the other."""
+    count = len(shape)
+    back = tuple((shape[k - 1][0], shape[k - 2][1]) for k in range(count, 0, -1))
+    for way in (shape, back):
+        for k in range(count):
+            yield (*way[k:], *way[:k])
+
+
+def _apart(one: Gauge, other: Gauge) -> float:
+    return max(max(abs(a - c), abs(b - d)) for (a, b), (c, d) in zip(one, other, strict=True))
