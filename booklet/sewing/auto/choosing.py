@@ -180,12 +180,12 @@ def chosen(
 
 
 def _fit(ways: list[Weighed], found: Weighed) -> list[Weighed]:
-    """The order found and those that may take its place: cheaper ones that close no ring which it does not close, and
+    """The order found and those that may take its place: better ones that close no ring which it does not close, and
     where the machine sews a part have no more cards."""
-    cheaper = [
-        w for w in ways if w.cost < found.cost - WHOLE and w.order.rings <= found.order.rings
+    better = [
+        w for w in ways if w.worth < found.worth - WHOLE and w.order.rings <= found.order.rings
     ]
-    return [found, *(w for w in cheaper if found.all_by_hand or w.cards <= found.cards)]
+    return [found, *(w for w in better if found.all_by_hand or w.cards <= found.cards)]
 
 
 def _moved(
@@ -196,7 +196,8 @@ def _moved(
     mosaic = mosaic_of(tiling, sewing, order.costs)
     looks = Likeness(likeness_of(tiling, fabrics).looks)
     bench = UnitBench(tiling, sewing, mosaic, MOVING_WIDTH)
-    tree = MovedJoins(bench, looks, int(EFFORT * share)).bettered(order.tree)
+    joins = MovedJoins(bench, looks, int(EFFORT * share), closes_rings=order.rings > 0)
+    tree = joins.bettered(order.tree)
     rowed = with_rows(Joins(mosaic), looks, tree, tree)
     made = weighed(BuildKind.MOVED, with_tree(order, rowed), tiling, sewing, fabrics)
     if made and made.worth < best.worth - WHOLE:

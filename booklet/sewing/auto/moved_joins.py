@@ -12,6 +12,7 @@ from collections.abc import Iterator
 
 from booklet.kit.outlines.near import WHOLE
 from booklet.sewing.auto.unit_bench import HandUnit, UnitBench, is_hollow, tree_of
+from booklet.sewing.mosaic.joining import Joins
 from booklet.sewing.mosaic.likeness import Likeness
 from booklet.sewing.mosaic.mosaic import Faces
 from booklet.sewing.mosaic.trees import Tree
@@ -26,10 +27,15 @@ Look = tuple[
 
 
 class MovedJoins:
-    """Betters one order; `effort` is how many ways to sew a run may be looked at."""
+    """Betters one order; `effort` is how many ways to sew a run may be looked at. Where `closes_rings` is false no
+    join sets a part in all the way round: such an order would not be taken."""
 
-    def __init__(self, bench: UnitBench, likeness: Likeness, effort: int) -> None:
+    def __init__(
+        self, bench: UnitBench, likeness: Likeness, effort: int, closes_rings: bool
+    ) -> None:
         self.bench, self.likeness, self.effort = bench, likeness, effort
+        self.closes_rings = closes_rings
+        self._joins = Joins(bench.mosaic)
         self.card = float(bench.sewing.route_costs.card)
         self._units: dict[Made, HandUnit] = {}
         self._faces: dict[Made, Faces] = {}
@@ -112,13 +118,19 @@ class MovedJoins:
     def _unit(self, made: Made) -> HandUnit:
         """A unit with its states, worked out once."""
         if made not in self._units:
-            if is_hollow(self.bench.mosaic, self.faces(made)):
+            if is_hollow(self.bench.mosaic, self.faces(made)) or self._closes(made):
                 self._units[made] = HandUnit(self.faces(made), ())
             elif isinstance(made, tuple):
                 self._units[made] = self.bench.joined(self._unit(made[0]), self._unit(made[1]))
             else:
                 self._units[made] = self.bench.patch(int(str(made)))
         return self._units[made]
+
+    def _closes(self, made: Made) -> bool:
+        """Whether the last join of a unit closes a ring that must not be closed."""
+        if self.closes_rings or not isinstance(made, tuple):
+            return False
+        return self._joins(self.faces(made[0]), self.faces(made[1])).ring
 
 
 def _binary(tree: Tree) -> Made:

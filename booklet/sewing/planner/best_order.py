@@ -9,7 +9,7 @@ from booklet.sewing.mosaic.closing import choice_of
 from booklet.sewing.mosaic.likeness import Likeness
 from booklet.sewing.mosaic.mosaic import Mosaic
 from booklet.sewing.mosaic.trees import Tree, sums
-from booklet.sewing.planner.spared_turns import SparedTurn, spared_turns
+from booklet.sewing.planner.spared_turns import SparedTurn, with_spared_turns
 from booklet.sewing.searches.effort import Effort
 from booklet.sewing.searches.searching import MOST_TRIED, Search
 
@@ -58,7 +58,7 @@ def best_order(
     if not first_told and mosaic.whole.bit_count() <= MOST_TRIED:
         tree = effort.best(tree)
     methods = tuple(sorted(search.methods)) or ("straight lines",)
-    partials = spared_turns(mosaic, tree, costs.partial)
+    tree, partials = with_spared_turns(mosaic, tree, costs.partial)
     return _measured(mosaic, likeness, tree, bound, methods, costs, partials)
 
 
@@ -72,20 +72,20 @@ def without_partials(order: Order) -> Order:
 def drawn_anew(order: Order, mosaic: Mosaic) -> Order:
     """The same tree of joins for a block that differs in nothing but the seams sewn by hand, with the partial seams
     that those allow."""
-    partials = spared_turns(mosaic, order.tree, order.costs.partial)
+    tree, partials = with_spared_turns(mosaic, order.tree, order.costs.partial)
     looks = Likeness(order.likeness.looks)  # its own: likenesses grow as they are asked
-    return _measured(mosaic, looks, order.tree, order.bound, order.methods, order.costs, partials)
+    return _measured(mosaic, looks, tree, order.bound, order.methods, order.costs, partials)
 
 
 def order_of(mosaic: Mosaic, likeness: Likeness, tree: Tree, costs: TurnCosts) -> Order:
     """A tree of joins as an order, nothing being known of others."""
-    partials = spared_turns(mosaic, tree, costs.partial)
+    tree, partials = with_spared_turns(mosaic, tree, costs.partial)
     return _measured(mosaic, likeness, tree, 0.0, (), costs, partials)
 
 
 def with_tree(order: Order, tree: Tree) -> Order:
     """Another tree of joins for the same block, with the partial seams that it allows."""
-    partials = spared_turns(order.mosaic, tree, order.costs.partial)
+    tree, partials = with_spared_turns(order.mosaic, tree, order.costs.partial)
     looks = Likeness(order.likeness.looks)
     return _measured(order.mosaic, looks, tree, order.bound, order.methods, order.costs, partials)
 

@@ -2,15 +2,17 @@
 
 Where the straight seam of the T was sewn up to the point before, and the last unit would turn from the
 stem into its other half: stop the first half short of the point, sew on the stem straight, and
-then finish the straight seam in one go.
+then finish the straight seam in one go. Only the last seam of a step stays open: where it is another, the step is parted after it.
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from booklet.kit.records import Record
 from booklet.sewing.mosaic.joining import common_edges
 from booklet.sewing.mosaic.mosaic import Faces, Mosaic
-from booklet.sewing.mosaic.trees import Tree
+from booklet.sewing.mosaic.trees import Tree, joined
 
 
 class SparedTurn(Record, kw_only=True):
@@ -22,6 +24,57 @@ class SparedTurn(Record, kw_only=True):
     seam: tuple[int, int]
     leave: int
     spared: float
+
+
+def with_spared_turns(
+    mosaic: Mosaic, tree: Tree, cost: float
+) -> tuple[Tree, tuple[SparedTurn, ...]]:
+    """An order, its steps parted where that spares a turn, and the turns that partial seams spare in it."""
+    if all(edge.short for edge in mosaic.edges):
+        return tree, ()  # nothing is sewn by machine
+    found = spared_turns(mosaic, tree, cost)
+    parted = True
+    while parted:
+        parted = False
+        for unit, k in _places_to_part(mosaic, tree):
+            early = joined(joined(*unit.parts[: k + 1]), *unit.parts[k + 1 :])
+            other = _with_unit(tree, early)
+            more = spared_turns(mosaic, other, cost)
+            if len(more) > len(found):
+                tree, found, parted = other, more, True
+                break
+    return tree, found
+
+
+def _places_to_part(mosaic: Mosaic, tree: Tree) -> Iterator[tuple[Tree, int]]:
+    """The joins within a step that would have to be its last, for a turn at a T to be spared: that which turns there, and
+    that which sews the seam up to it. Each is told by its unit and the part that it joins."""
+    sewn_in: dict[int, tuple[Tree, int]] = {}
+    turns: list[tuple[int, tuple[Tree, int]]] = []
+    for unit in tree.units():
+        done = unit.parts[0].faces
+        for k, part in enumerate(unit.parts[1:], 1):
+            edges = common_edges(mosaic, done, part.faces)
+            done |= part.faces
+            if any(mosaic.edges[e].short for e in edges):
+                continue
+            sewn_in |= dict.fromkeys(edges, (unit, k))
+            for point, pair in _turns_at(mosaic, edges, done):
+                stems = [e for e in mosaic.rays[point] if e not in pair]
+                turns += [(stems[0], (unit, k))] if len(stems) == 1 else []
+    for stem, place in turns:
+        for unit, k in (place, sewn_in.get(stem, place)):
+            if k < len(unit.parts) - 1:
+                yield unit, k
+
+
+def _with_unit(tree: Tree, unit: Tree) -> Tree:
+    """An order in which a unit is made otherwise."""
+    if tree.faces == unit.faces:
+        return unit
+    if tree.faces & unit.faces != unit.faces:
+        return tree
+    return joined(*(_with_unit(part, unit) for part in tree.parts))
 
 
 def spared_turns(mosaic: Mosaic, tree: Tree, cost: float) -> tuple[SparedTurn, ...]:
@@ -56,6 +109,11 @@ def _turns_of_last(mosaic: Mosaic, unit: Tree) -> list[tuple[int, tuple[int, int
     edges = common_edges(mosaic, unit.faces & ~last, last)
     if any(mosaic.edges[e].short for e in edges):
         return []
+    return _turns_at(mosaic, edges, unit.faces)
+
+
+def _turns_at(mosaic: Mosaic, edges: list[int], faces: Faces) -> list[tuple[int, tuple[int, int]]]:
+    """The points inside a unit at which a seam of these edges turns, each with its two edges."""
     at: dict[int, list[int]] = {}
     for e in edges:
         for point in mosaic.ends(e):
@@ -64,7 +122,7 @@ def _turns_of_last(mosaic: Mosaic, unit: Tree) -> list[tuple[int, tuple[int, int
         (point, (there[0], there[1]))
         for point, there in sorted(at.items())
         if len(there) == 2
-        and mosaic.is_inside(point, unit.faces)
+        and mosaic.is_inside(point, faces)
         and mosaic.pair(point, there[0], there[1]).turns
     ]
 
