@@ -26,6 +26,7 @@ from booklet.drawing.steps.units import exploded, way_in
 from booklet.geometry.vectors import union_outline
 from booklet.kit.colour import contrast, lightness
 from booklet.kit.outlines.polygon import area_of, depth, roomiest, widened
+from booklet.kit.words import words_of
 from booklet.sewing.assembly import End
 
 GOLDEN = Path(__file__).parent / "golden"
@@ -118,6 +119,21 @@ def test_the_gap_is_never_less_than_the_least():
     scale = 25.4 / float(re.search(r"1 : ([\d.]+)", figure.caption)[1])
     _, moved, _ = exploded(sewing, sewing.steps[0], LEAST_GAP / scale)
     assert moved.away[0] * scale >= 4.0
+
+
+@pytest.mark.parametrize("width", [70.0, 90.0])
+def test_words_at_seams_take_no_letter_from_a_small_picture(width):
+    """Three squares in a row, whose two seams are "en premier" and "en dernier" in French: where these do not fit beside each
+    other, the picture has more room above and below, and each patch keeps its letter."""
+    plan = made.block_plan(made.nine_patch())
+    english, french = (
+        step_figure(plan, plan.cards[0], LOOKS, width=width, speaker=words_of(language))
+        for language in ("en", "fr")
+    )
+    assert (
+        english.svg.count("<circle") == french.svg.count("<circle") == 3
+    )  # a plate under each letter
+    assert french.height_mm == pytest.approx(english.height_mm + 8)
 
 
 def test_the_outline_of_a_unit_leaves_out_its_inner_seams():

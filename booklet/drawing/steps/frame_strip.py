@@ -201,7 +201,7 @@ def _on_panel(
         anchor="start",
         bold=True,
     )
-    action = action_items(
+    action, _ = action_items(
         block, step, panel.apart.by(gap), looks, view, allowance, room, speaker, panel.stage
     )
     return [head, *action]

@@ -66,6 +66,7 @@ def step_scene(
     return scene, _caption(card, scale)
 
 
+FOR_WORDS = 4.0  # mm above and below a small picture in which words would lie on the patches
 MOST_NAMED = 4
 """So many parts a caption names; more are a row to be counted, which its card tells."""
 
@@ -110,18 +111,25 @@ def _halves(
     apart = parts_apart(block, exploded(block.assembly, step, 1.0))
     parts, left = apart.by(gap), apart.box(gap, scale.mm_per_inch)
     right = whole(block, step).box(gap, scale.mm_per_inch)
-    height = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
+    least = max(left[3] - left[1], right[3] - right[1]) + 2 * MARGIN
     used = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN
     pad = max(0.0, (width - used) / 4)
     x = MARGIN + pad
-    action = View(scale.mm_per_inch, (x - left[0], (height - left[1] - left[3]) / 2))
     edge = x + left[2] - left[0] + MARGIN + pad
-    x = edge + BETWEEN + MARGIN + pad
-    result = View(scale.mm_per_inch, (x - right[0], (height - right[1] - right[3]) / 2))
-    allowance_mm = allowance * scale.mm_per_inch
-    room = (0.5, 0.5, edge, height - 0.5)
+
+    def acted(height: float) -> tuple[list[Item], bool]:
+        action = View(scale.mm_per_inch, (x - left[0], (height - left[1] - left[3]) / 2))
+        room, margin = (0.5, 0.5, edge, height - 0.5), allowance * scale.mm_per_inch
+        return action_items(block, step, parts, looks, action, margin, room, speaker)
+
+    height, (shown, roomy) = least, acted(least)
+    if not roomy and least + 2 * FOR_WORDS <= TALLEST:
+        taller, roomy = acted(least + 2 * FOR_WORDS)
+        height, shown = (least + 2 * FOR_WORDS, taller) if roomy else (height, shown)
+    beside = edge + BETWEEN + MARGIN + pad
+    result = View(scale.mm_per_inch, (beside - right[0], (height - right[1] - right[3]) / 2))
     return [
-        *action_items(block, step, parts, looks, action, allowance_mm, room, speaker),
+        *shown,
         Sign((edge + BETWEEN / 2, height / 2), Mark.CHEVRON, 90),
         *result_items(block, step, looks, result),
     ], height

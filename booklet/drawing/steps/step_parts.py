@@ -109,9 +109,9 @@ def action_items(
     frame: Box,
     speaker: Speaker,
     stage: Stage | None = None,
-) -> list[Item]:
+) -> tuple[list[Item], bool]:
     """The parts apart, guides, and the seam of the step on both sides of the gap; of a step drawn run by
-    run those of one `stage`."""
+    run those of one `stage`. And whether numbers and words found room within the frame beside the letters."""
     home = {id: part for part in parts for id in part.pieces}
     items: list[Item] = []
     for part in sorted(parts, key=lambda p: not p.context):
@@ -132,9 +132,11 @@ def action_items(
         for part in parts for loop in union_outline(block.tiling, part.pieces)
     ]  # fmt: skip
     strokes += guides
+    all_letters = len(letters)
     letters, labels, desk = _labelled(letters, sewn.numbers, Desk(strokes, areas, frame, dots))
+    roomy = desk.good and len(letters) == all_letters
     labels += _led(block, parts, view, letters, desk)
-    return [*items, *letters, *sewn.guides, *sewn.seams, *sewn.signs, *needle, *labels]
+    return [*items, *letters, *sewn.guides, *sewn.seams, *sewn.signs, *needle, *labels], roomy
 
 
 def _led(
