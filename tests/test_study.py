@@ -17,7 +17,7 @@ from booklet.kit.diagnostic import Outcome, Span
 from booklet.kit.measure import Length
 from booklet.kit.records import Record, replace
 from booklet.kit.remembered.content import Contents, OwnWords, handed
-from booklet.kit.remembered.memory import ROUNDS, Memory, hands_words_through, plainly
+from booklet.kit.remembered.memory import ROUNDS, Memory, hands_words_through, plainly, unwarned
 from booklet.pattern import TurnCosts
 from booklet.pattern.reads import UNREAD
 from booklet.recipe.checking import check_pattern
@@ -293,3 +293,12 @@ def test_reading_what_was_not_handed_is_an_error():
     for read in (str, bool, float, iter, len, lambda v: f"{v}", lambda v: v < 1, lambda v: v.name):
         with pytest.raises(TypeError, match="not handed"):
             read(UNREAD)
+
+
+def test_who_reads_no_warnings_gets_the_same_plan_without_them():
+    read = read_pattern("star_off_the_ruler")
+    told, untold = (check_pattern(read, ask) for ask in (plainly, unwarned(plainly)))
+    assert told.value == untold.value
+    assert {d.code for d in told.diagnostics} - {d.code for d in untold.diagnostics} == {
+        "off-the-ruler"
+    }

@@ -136,7 +136,7 @@ def cut_cloths(
     if back is not None and back.fabric in best and laid.pattern.complete:
         faults += _hardly_used(quilt, back, ruler, gathered, best[back.fabric], ask)
     patches = tuple(patch for worked in best.values() for patch in worked.tried.job.patches)
-    faults += off_the_ruler(laid, quilt, ruler, gathered.wants, patches)
+    faults += ask(off_the_ruler, laid, quilt, ruler, tuple(gathered.wants), patches)
     return Cloths(
         ruler=ruler,
         plans=tuple(worked.plan for worked in best.values()),

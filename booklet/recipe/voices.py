@@ -9,7 +9,7 @@ from functools import partial
 from booklet.checks.checked import CheckedPattern
 from booklet.kit.bounds import MOST_PAGE
 from booklet.kit.records import Mutable, Record, replace
-from booklet.kit.remembered.memory import Memory
+from booklet.kit.remembered.memory import Memory, unwarned
 from booklet.pages.document import Document
 from booklet.pages.naming import chosen_sizes
 from booklet.pages.pictures.album import drawn
@@ -90,7 +90,7 @@ class Voices:
     ) -> None:
         self._checked, self._own, self._wanted = checked, own, wanted
         self._layouts, self._say = layouts, say
-        self._memory = Memory()
+        self._ask = unwarned(Memory().ask)  # of the pattern as it is written `check` has told
         self._known: dict[Voice, Said] = {}
 
     def of(self, edition: Edition, links: tuple[Link, ...]) -> Said:
@@ -108,11 +108,11 @@ class Voices:
 
     def _made(self, edition: Edition, voice: Voice) -> Said:
         is_own = voice == self._own.pattern.voice
-        checked = in_voice(self._checked, voice, self._memory.ask)
+        checked = in_voice(self._checked, voice, self._ask)
         made = self._own if is_own else make_plan(checked)
         figures = drawn(made)
         on_paper = drawn(made, low_ink=True) if self._wanted.printing.low_ink else figures
-        ways = partial(views, checked, made, figures, self._memory.ask, self._layouts)
+        ways = partial(views, checked, made, figures, self._ask, self._layouts)
         screens = Screens(made=made, sizes=self._wanted.sizes, say=self._say, views=ways)
         return Said(edition=edition, plan=made, figures=figures, on_paper=on_paper, screens=screens)
 

@@ -14,7 +14,7 @@ from booklet.kit.measure import UnitSystem
 from booklet.kit.outlines.near import SAME_LENGTH
 from booklet.kit.outlines.plane import Point
 from booklet.kit.records import grown, replace
-from booklet.kit.remembered.memory import Ask, hands_words_through, plainly
+from booklet.kit.remembered.memory import Ask, hands_words_through, only_warns, plainly
 from booklet.kit.running.doing import doing
 from booklet.pattern import Block, By, Fabric, SetKind, Sewing, Size
 from booklet.pattern.reads import prints, rules, sewn
@@ -114,6 +114,7 @@ def share_of(pieces: int, of_all: int) -> float:
     return float(2.0 ** -math.ceil(math.log2(of_all / pieces)))
 
 
+@only_warns
 @hands_words_through
 def _risks(
     assembly: Assembly, sewing: Sewing, fabrics: Mapping[str, Fabric], units: UnitSystem

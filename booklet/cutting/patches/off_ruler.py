@@ -20,18 +20,21 @@ from booklet.kit.measure import Length
 from booklet.kit.outlines.near import ONE_POINT
 from booklet.kit.outlines.plane import Point
 from booklet.kit.records import replace
+from booklet.kit.remembered.memory import hands_words_through, only_warns
 from booklet.quilt.sized import SizedQuilt
 
 MOST = 64  # so many units are tried, larger and smaller ones
 
 
+@only_warns
+@hands_words_through
 def off_the_ruler(
     pattern: LaidOut,
     quilt: SizedQuilt,
     ruler: Ruler,
     wants: Sequence[tuple[Want, Rotary]],
     cuts: Iterable[CutPatch],
-) -> Iterator[Diagnostic]:
+) -> tuple[Diagnostic, ...]:
     """One warning for a size with patches that lie between the marks of the ruler; not of those that are basted over
     papers, which give the size."""
     papers = ruler.papers is not None
@@ -44,16 +47,17 @@ def off_the_ruler(
         and not (papers and c.per_block)
     ]
     if not off:
-        return
+        return ()
     named = ", ".join(dict.fromkeys(_named(cut, ruler) for cut in off))
     mark = say(ruler.step, ruler.units)
-    yield warning(
+    told = warning(
         "off-the-ruler",
         f"in size `{quilt.size.id}` a ruler with marks every `{mark} {unit(ruler.units)}` does not show"
         f" {named}",
         quilt.size.span,
         _way_out(pattern, quilt, ruler, wants),
     )
+    return (told,)
 
 
 def _named(cut: CutPatch, ruler: Ruler) -> str:

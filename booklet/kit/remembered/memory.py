@@ -20,6 +20,7 @@ ROUNDS = 5  # an answer nobody asked for in so many rounds is forgotten: as far 
 
 
 _MARK = "_hands_words_through"
+_WARNS = "_only_warns"
 Question = TypeVar("Question", bound=Callable[..., object])
 
 
@@ -27,6 +28,12 @@ def hands_words_through(question: Question) -> Question:
     """A question that puts notes and titles of the author's into its answer, if at all, as they are: it asks
     no more than which are the same."""
     setattr(question, _MARK, True)
+    return question
+
+
+def only_warns(question: Question) -> Question:
+    """A question whose answer is warnings and nothing else."""
+    setattr(question, _WARNS, True)
     return question
 
 
@@ -41,6 +48,17 @@ class Ask(Protocol):
 def plainly(question: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
     """The answer, worked out."""
     return question(*read, **named)
+
+
+def unwarned(ask: Ask) -> Ask:
+    """Answers as `ask` does for one who reads no warnings: what only warns is not worked out."""
+
+    def asked(question: Callable[P, T], /, *read: P.args, **named: P.kwargs) -> T:
+        if getattr(question, _WARNS, False):
+            return ()  # type: ignore[return-value]
+        return ask(question, *read, **named)
+
+    return asked
 
 
 class _Answer(Record):
