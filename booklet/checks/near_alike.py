@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import itertools
 from collections.abc import Iterator, Sequence
 
 from booklet.geometry.tiling import LaidOut, PlacedPiece
@@ -13,6 +12,8 @@ from booklet.kit.outlines.plane import Point, length_of
 
 ROUNDED = 0.02  # design units by which two lengths differ at most whose corners are written with two decimals
 A_HAIR = 1 / 16  # inches: what differs by more may be meant
+
+MOST_COMPARED = 40  # shapes with which one is compared
 
 Gauge = tuple[tuple[float, float], ...]  # of each corner: to the next, and to the next but one
 _SHOWN = 6
@@ -30,12 +31,26 @@ def near_alike(laid_out: LaidOut) -> Iterator[Diagnostic]:
                     if not piece.outline.is_curved:
                         first.setdefault(piece.patch, piece)
         names = sorted(first, key=lambda name: (len(name), name))
-        gauges = {name: gauge(first[name].outline.corners) for name in names}
-        pairs = itertools.combinations(range(len(names)), 2)
-        near = [(a, b) for a, b in pairs if is_near_alike(gauges[names[a]], gauges[names[b]], hair)]
+        gauges = [gauge(first[name].outline.corners) for name in names]
+        near = [
+            (a, b) for a, b in _pairs(gauges, hair) if is_near_alike(gauges[a], gauges[b], hair)
+        ]
         for group in tied_groups(len(names), near):
             if len(group) > 1:
                 yield _told(size.id, [names[k] for k in group], first[names[group[1]]])
+
+
+def _pairs(gauges: Sequence[Gauge], hair: float) -> Iterator[tuple[int, int]]:
+    """The shapes with as many sides whose lengths round them are near enough to be alike: of very many not all pairs are
+    looked at."""
+    round_them = [sum(side for side, _ in shape) for shape in gauges]
+    order = sorted(range(len(gauges)), key=lambda k: (len(gauges[k]), round_them[k]))
+    for n, a in enumerate(order):
+        for b in order[n + 1 : n + 1 + MOST_COMPARED]:
+            count = len(gauges[a])
+            if len(gauges[b]) != count or round_them[b] - round_them[a] > count * hair:
+                break
+            yield a, b
 
 
 def _told(size: str, names: Sequence[str], piece: PlacedPiece) -> Diagnostic:
