@@ -150,6 +150,13 @@ def test_a_step_done_more_often_than_there_are_parts_says_how_often():
     ]
 
 
+def test_a_unit_called_like_its_block_is_one_fault():
+    """`b` is made of two, then of all: the first is to be called otherwise, and the second is right then."""
+    (one,) = told("make: b, join: [c1, n1]", "make: b, join: [b, n2]")
+    assert one.first.message == "`b` is the name of the block, so only the last step may make it"
+    assert [fault.message for fault in one.following] == ["`b` is already made on line 15"]
+
+
 def test_two_names_misspelt_are_two_faults():
     assert len(told("make: u, join: [c1, m1]", "make: v, join: [c2, q2]")) == 2
 

@@ -87,6 +87,7 @@ class StepNames(Mutable, kw_only=True):
     """The names that steps may use: all pieces, and the units made so far."""
 
     pieces: Collection[str]
+    block: str
     where: str  # the steps these names are of
     units: dict[str, int] = field(default_factory=dict)  # unit -> line on which it is made
     lost: dict[str, str] = field(default_factory=dict)  # unit not made for a fault -> that cause
@@ -115,7 +116,7 @@ def read_steps(
     if not isinstance(node, List):
         wrong_kind(node, "`sew`", "a list of steps, or the word `auto`", reading)
         return None
-    names = StepNames(pieces=pieces, where=f"the steps from line {node.span.line}")
+    names = StepNames(pieces=pieces, block=block, where=f"the steps from line {node.span.line}")
     found: list[DeclaredStep] = []
     for entry, item in enumerate(node.items):
         fields = open_fields(item, STEP, f"step {entry + 1}", item.span, reading)
@@ -142,9 +143,14 @@ def _check_block_name(
                 f"`{shortened(block)}` is the name of the block, so only the last step may make it"
             )
             hint = "give what this step makes a name of its own"
-            reading.faults.add("duplicate-name", message, step.span, hint)
+            reading.faults.add("duplicate-name", message, step.span, hint, _block_name(names))
             names.faulty = True
             return
+
+
+def _block_name(names: StepNames) -> str:
+    """The cause of faults of steps that are called like their block."""
+    return f"the name of block {names.block} in {names.where}"
 
 
 def _entry(fields: Fields, entry: int, names: StepNames, reading: Reading) -> list[DeclaredStep]:
@@ -349,6 +355,9 @@ def _add_unit(step: DeclaredStep, fields: Fields, names: StepNames, reading: Rea
         hint = "give what this step makes another name"
         if step.join and step.join[0] == step.make:
             hint = f"leave `make` out: what is made then keeps the name `{shortened(step.make)}`"
-        reading.faults.add("duplicate-name", message, span, hint)
+        if step.make == names.block and line:  # then the earlier one is told to be called otherwise
+            reading.faults.add("duplicate-name", message, span, hint, _block_name(names), True)
+        else:
+            reading.faults.add("duplicate-name", message, span, hint)
     elif is_name(step.make, span, "unit", reading):
         names.units[step.make] = span.line
