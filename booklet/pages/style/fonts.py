@@ -75,7 +75,6 @@ FACES = (
     Face(
         family=SANS, package="font_source_sans_pro", file="SourceSansPro-Semibold.ttf", weight=600
     ),
-    Face(family=SANS, package="font_source_sans_pro", file="SourceSansPro-Bold.ttf", weight=700),
 )
 
 
