@@ -31,6 +31,9 @@ class Usual(Record):
 CLOTH_WIDTH = Usual.of("40 in", "102 cm")
 """What is usable of quilting cotton once the selvedges are cut off. Common practice."""
 
+WIDEST_CLOTH = Usual.of("126 in", "320 cm")
+"""Wider than any cloth for backs (118 to 120 in, 3 m) or sheets: no cloth is woven so wide. Common practice."""
+
 SOLD_STEP = Usual.of("4 1/2 in", "10 cm")
 """Cloth is sold by the eighth of a yard or the tenth of a metre; less saved is not worth a seam."""
 

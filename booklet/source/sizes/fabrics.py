@@ -121,6 +121,11 @@ def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:
     picture = fields.get(PICTURE)
     if picture is not None:
         reading.pictures.setdefault(picture, fields.span(PICTURE))
+    width = fields.get(WIDTH) or plain.width
+    if width > trade.WIDEST_CLOTH.said_in(reading.units):
+        message = f"`width` of {fields.what} is {exactly(width, reading.units)}: no cloth is woven so wide"
+        hint = "write it with its unit, such as `110 cm` or `44 in`"
+        reading.doubt("without-unit", message, fields.span(WIDTH), hint)
     share, added = _extra(fields, reading)
     repeat, kind = _repeat(fields), fields.get(KIND) or SoldAs.YARDAGE
     if kind is SoldAs.PANEL and repeat[0] is None:
@@ -132,7 +137,7 @@ def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:
         plain,
         name=fields.get(NAME) or name,
         colour=fields.get(COLOUR) or PLAIN[place % len(PLAIN)],
-        width=fields.get(WIDTH) or plain.width,
+        width=width,
         sold=_sold(fields) or plain.sold,
         direction=fields.get(DIRECTION) or Direction.ANY,
         picture=picture,
