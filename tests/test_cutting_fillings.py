@@ -65,7 +65,7 @@ def test_every_filling_within_the_slack_is_in_one_of_those_found(number):
     items = tuple(item(f"i{k}", w, h, rng.randint(1, 4), width) for k, (w, h) in enumerate(sizes))
     # about their area, so that full strips are nearly worth their height
     prices = tuple(rng.uniform(0.7, 1.0) * w * h / width for w, h in sizes)
-    mixture = Mixture(0.0, prices, (0.5,), ())
+    mixture = Mixture(cost=0.0, prices=prices, rents=(0.5,), fills=())
     slack = rng.uniform(0.2, 2.0)
     found, within = near_fillings(items, width, (end,), mixture, slack)
     assert within == slack
@@ -102,7 +102,7 @@ def test_a_plan_that_makes_just_what_is_wanted_in_just_the_steps_allowed():
 
 def test_where_no_plan_is_so_short_the_bound_says_so():
     wanted = (item("A", 3, 2, 4, 10), item("B", 4, 2, 2, 10))
-    found = Mixture(4.0, PRICES.prices, (), (TWO_A_ONE_B,))
+    found = Mixture(cost=4.0, prices=PRICES.prices, rents=(), fills=(TWO_A_ONE_B,))
     assert in_whole_strips(wanted, 10, (), found, 3) == ShortestPlan(None, 4)
 
 
@@ -131,7 +131,7 @@ def counts(plan):
 def test_what_a_remnant_holds_takes_no_cloth_and_no_more_lies_there_than_has_room():
     # the second of the two strips fills the remnant: 2 steps of cloth, 4 x 0.6 + 2 x 0.8 less the rent 2 x 1.0
     wanted = (item("A", 3, 2, 4, 10), item("B", 4, 2, 2, 10))
-    found = Mixture(2.0, PRICES.prices, (1.0,), ())
+    found = Mixture(cost=2.0, prices=PRICES.prices, rents=(1.0,), fills=())
     made = in_whole_strips(wanted, 10, (Remnant(10, 2),), found, 2)
     there = StripFill(2, TWO_A_ONE_B.shares, 1)
     assert set(made.plan) == {TWO_A_ONE_B, there} and len(made.plan) == 2
@@ -155,7 +155,7 @@ def test_a_mixture_that_is_not_at_an_end_proves_no_length(monkeypatch):
 def test_what_is_left_of_remnants_holds_what_is_worth_most_first():
     # B is 2 high and worth more than E, 3 high. Of a remnant 7 long a strip has taken 2: two B lie in the other 5, the 1 left is
     # too little for E. The second, 3 long, holds one B (or E, worth less)
-    worth = Mixture(9.0, (0.2, 0.1), (0.0, 0.0), ())
+    worth = Mixture(cost=9.0, prices=(0.2, 0.1), rents=(0.0, 0.0), fills=())
     b, e = (
         [StripFill(high, (ItemShare(k, 0, 1),), cloth) for cloth in range(3)]
         for k, high in ((0, 2), (1, 3))

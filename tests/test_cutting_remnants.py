@@ -232,3 +232,13 @@ quilt: {set: straight, arrange: [[b]], binding: {fabric: ink, width: 2 1/2 in}}
     assert str(binding.sum).endswith(
         "binding, of the last strip: 90 − 2 × (40 − 2 1/2 for the join) = 15 in"
     )
+
+
+def test_what_fits_in_a_remnant_only_standing_lies_there():
+    """Logs of 1 1/2 in, 16 each of six lengths from 2 1/2 to 7 1/2 in, and an end of 30 1/2 x 2 1/2 in. Lying they are
+    16 x 30 = 480 in long, 449 1/2 beside the end: 12 strips of 40 in, 18 in. With all 16 of the shortest standing in the end (24 in
+    of it) 440 are left, and 433 1/2 with one of 6 1/2 in beside them: 11 strips, 16 1/2 in."""
+    sides = ("2.5", "3.5", "4.5", "5.5", "6.5", "7.5")
+    items = tuple(box_item(f"log {side}", float(side), 1.5, 16, 40, True) for side in sides)
+    best = best_plan(items, 320, remnants=(Remnant(244, 20),))
+    assert best.height / 8 == 16.5

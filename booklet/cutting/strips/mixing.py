@@ -19,14 +19,16 @@ ROUNDS = 300
 PER_ROUND = 12  # fillings that come in at a time, of each cloth
 
 
-class Mixture(Record):
+class Mixture(Record, kw_only=True):
     """What strips in parts cost, in steps, and why no less: what each piece is worth (`prices`) and what a step of
-    each remnant costs (`rents`), by which no filling is worth more than it costs. `fills` are those found."""
+    each remnant costs (`rents`), by which no filling is worth more than it costs. `fills` are those found, and `whole`
+    of those in the mixture so many strips as are whole in it."""
 
     cost: float
     prices: tuple[float, ...]
     rents: tuple[float, ...]
     fills: Plan
+    whole: Plan = ()
 
     def beyond(self, fill: StripFill) -> float:
         """How much more a filling costs than it is worth: a plan that holds it is longer than the mixture by so much."""
@@ -47,7 +49,12 @@ def mixed(items: Items, width: int, remnants: Remnants, plan: Plan) -> Mixture:
         if not mixer.add(mixer.paying(mixture)):
             return mixture
     # not at an end: worth nothing, nothing is worth more than it costs, and no length is proven
-    return Mixture(0.0, (0.0,) * len(items), (0.0,) * len(remnants), tuple(mixer.fills))
+    return Mixture(
+        cost=0.0,
+        prices=(0.0,) * len(items),
+        rents=(0.0,) * len(remnants),
+        fills=tuple(mixer.fills),
+    )
 
 
 def whole_steps(cost: float) -> int:
@@ -99,7 +106,18 @@ class _Mixer:
         count = len(self.items)
         prices = tuple(max(price, 0.0) for price in answer.prices[:count])
         rents = tuple(max(-price, 0.0) for price in answer.prices[count:])
-        return Mixture(answer.cost, prices, rents, tuple(self.fills))
+        whole = (
+            fill
+            for fill, value in zip(self.fills, answer.values, strict=True)
+            for _ in range(math.floor(value + WHOLE))
+        )
+        return Mixture(
+            cost=answer.cost,
+            prices=prices,
+            rents=rents,
+            fills=tuple(self.fills),
+            whole=tuple(whole),
+        )
 
     def paying(self, mixture: Mixture) -> list[StripFill]:
         """The fillings worth more than they cost, the best for their height first, a few of each cloth."""

@@ -22,6 +22,7 @@ from booklet.cutting.strips.items import (
     lies_whole,
     made,
     total_height,
+    without_surplus,
 )
 from booklet.cutting.strips.mixing import Mixture, mixed, whole_steps
 from booklet.cutting.strips.whole_strips import in_whole_strips
@@ -71,6 +72,8 @@ def best_plan(
     plan = best.plan if found.plan is None else found.plan
     bound = max(best.bound, min(found.bound, total_height(plan)))
     best = replace(best, plan=plan, bound=bound)
+    if found.plan is None and not enough(best.height, best.bound):
+        best = _from_the_mixture(items, width, remnants, mixture, best)
     return _few_at_a_time(items, width, remnants, mixture, best, enough)
 
 
@@ -82,6 +85,27 @@ def least_height(items: Items, width: int, remnants: Remnants = ()) -> int:
     area = max(0.0, (sum(item.area * item.demand for item in items) - spare) / width)
     tallest = 0 if remnants else max(min(v.height for v in item.variants) for item in items)
     return max(whole_steps(area), tallest)
+
+
+def _from_the_mixture(
+    items: Items, width: int, remnants: Remnants, mixture: Mixture, best: Best
+) -> Best:
+    """The whole strips of the mixture, and what they leave in as short a way as is found; the plan so far where that is no
+    shorter."""
+    sure = without_surplus(items, mixture.whole)
+    left = tuple(n - m for n, m in zip((i.demand for i in items), made(items, sure), strict=True))
+    rest = tuple(replace(item, demand=count) for item, count in zip(items, left, strict=True))
+    rooms = tuple(_left_of(r, n, sure) for n, r in enumerate(remnants, start=1))
+    numbers = [index for index, count in enumerate(left) if count]
+    few = tuple(rest[index] for index in numbers)
+    laid = tuple(
+        replace(f, shares=tuple(replace(s, item=numbers[s.item]) for s in f.shares))
+        for f in first_fit(few, width, rooms)
+    )
+    plan = sorted([*sure, *_laid_anew(items, width, rooms, laid)], key=_highest_first)
+    if total_height(tuple(plan)) < best.height and lies_whole(tuple(plan), remnants):
+        return replace(best, plan=tuple(plan))
+    return best
 
 
 def _few_at_a_time(
