@@ -158,3 +158,31 @@ def test_three_decimals_are_enough_for_a_unit_of_two_inches(tmp_path):
     laid = lay_out(read_folder(tmp_path).value).value
     (tiling,) = laid.tilings.values()
     assert len({piece.patch for piece in tiling.pieces}) == 2
+
+
+STAR = r"""title: Star
+sizes:
+  wall: {unit: 1 in, blocks: 1}
+fabrics:
+  ink: {name: Ink, colour: navy}
+  sand: {name: Sand, colour: "#e9dcc3"}
+  clay: {name: Clay, colour: "#b5583a"}
+blocks:
+  star:
+    grid:
+      - [sand, ink/sand, ink\sand, sand]
+      - [ink/sand, clay, clay, ink\sand]
+      - [sand\ink, clay, clay, sand/ink]
+      - [sand, sand\ink, sand/ink, sand]
+    columns: [4, 4, 4, 4]
+    rows: [4, 4, 4, 4]
+"""
+
+
+def test_units_that_are_called_alike_are_counted_at_once(tmp_path):
+    """Four rows of two kinds, two of each, are "4 rows"; the card says below from which steps they come. It said "2 rows and 2
+    rows"."""
+    (block,) = planned(tmp_path, STAR)
+    card = block.cards[-1]
+    assert str(card.title) == "Sew 4 rows together"
+    assert [str(part) for part in card.takes] == ["2 rows (step 2)", "2 rows (step 3)"]

@@ -104,14 +104,22 @@ def _one(name: str, naming: Naming) -> Text:
 
 
 def _together(names: Sequence[str], naming: Naming) -> Text:
-    """Parts in words, alike ones counted: "A and C", "2 rows", "2 A and 1 C"."""
+    """Parts in words, alike ones counted: "A and C", "2 rows", "2 A and 1 C"; of units that are called alike, two of either of two
+    steps, all at once: "4 pairs"."""
     counts = Counter(naming.part(name) for name in names)
     counted = max(counts.values()) > 1
+    many: Counter[Text] = Counter()
+    for name in names:
+        if name in naming.made_in and counts[naming.part(name)] > 1:
+            many[naming.unit(naming.made_in[name])] += 1
     words: list[Text] = []
     for name in dict.fromkeys(names):
-        part = naming.part(name)
-        if count := counts.pop(part, 0):
-            alone = count == 1 and not (counted and name not in naming.made_in)
+        part, step = naming.part(name), naming.made_in.get(name)
+        count = counts.pop(part, 0)
+        if count > 1 and step is not None:
+            count = many.pop(naming.unit(step), 0)
+        if count:
+            alone = count == 1 and not (counted and step is None)
             words.append(part if alone else _several(count, name, naming))
     return listing(words)
 
