@@ -7,7 +7,15 @@ from pathlib import Path
 
 import pytest
 
-from booklet.recipe.inventory import NAME, Inventory, in_the_way, outdated, read_inventory, state_of
+from booklet.recipe.inventory import (
+    NAME,
+    Inventory,
+    checked_inventory,
+    in_the_way,
+    outdated,
+    read_inventory,
+    state_of,
+)
 from booklet.recipe.output import OutputError, digest, keep_aside
 
 
@@ -50,6 +58,19 @@ def test_a_list_of_a_stranger_names_nothing_outside(tmp_path, name):
 def test_a_broken_list_is_an_empty_one(tmp_path, text):
     (tmp_path / NAME).write_text(text, encoding="utf-8")
     assert read_inventory(tmp_path).entries == {}
+
+
+@pytest.mark.parametrize("below", ["", "deeper/still"])
+def test_a_file_is_no_folder_to_build_into(tmp_path, below):
+    file = tmp_path / "booklets"
+    file.write_text("mine")
+    for may_replace in (False, True):
+        with pytest.raises(
+            OutputError, match="is a file, not a folder; nothing was written"
+        ) as told:
+            checked_inventory(file / below, may_replace)
+        assert f"`{file}`" in str(told.value)
+    assert file.read_text() == "mine"
 
 
 def test_a_link_is_not_followed(tmp_path):

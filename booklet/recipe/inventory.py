@@ -105,7 +105,13 @@ def _is_plain(name: str) -> bool:
 
 
 def checked_inventory(folder: Path, may_replace: bool) -> Inventory:
-    """The list of a folder. Raises OutputError where it cannot be understood: then nobody knows what is whose."""
+    """The list of a folder. Raises OutputError where it cannot be understood: then nobody knows what is whose; and
+    where the folder is a file, or would lie in one."""
+    there = next((each for each in (folder, *folder.parents) if each.exists()), folder)
+    if there.is_file():
+        raise OutputError(
+            f"`{there}` is a file, not a folder; nothing was written. Choose a folder with --out"
+        )
     found = read_inventory(folder)
     if found.fault and not may_replace:
         raise OutputError(
