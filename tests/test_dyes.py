@@ -87,18 +87,13 @@ def plain(markup: str) -> str:
 
 
 def looked(markup: str, values: dict[str, str]) -> str:
-    """Markup with the rules of its looks in place of their classes, and its blocks where they are referred to."""
+    """Markup with the rules of its looks in place of their classes."""
     pictures = book().pictures
     rules = {name: rule for rule, name in pictures.looks.items()}
-    blocks = {name: block for block, name in pictures.blocks.items()}
 
     def valued(text: str) -> str:
         return re.sub(r"var\((--d\d+)\)", lambda found: values[found[1]], text)
 
-    def block(found: re.Match[str]) -> str:
-        return f'href="[{looked(blocks[found[1]], values)}]"'
-
-    markup = re.sub(r'href="#(_b\d+)"', block, markup)
     markup = re.sub(r'(?<=class=")(_\w+)', lambda found: rules.get(found[1], found[1]), markup)
     return valued(markup)
 

@@ -14,7 +14,6 @@ from booklet.kit.measure import Length
 from booklet.kit.remembered.memory import Memory
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.compact import SharedPictures, shorter
-from booklet.pages.pictures.said_once import NEAR, repeated
 from booklet.pages.screen.differences import Differences
 from booklet.pages.screen.markup import MarkupError, parsed
 from booklet.pages.screen.merging import merged
@@ -136,38 +135,6 @@ def test_a_shorter_outline_has_the_same_corners(data):
 
 def test_an_outline_with_curves_stays_as_it_is():
     assert shorter("M0 0C1 1 2 2 3 3Z") == "M0 0C1 1 2 2 3 3Z"
-
-
-def quilt(across: int, down: int) -> str:
-    """A path of blocks of a square and two triangles, and a border that lies once."""
-    shapes = ((0, 0), (2, 0), (2, 2), (0, 2)), ((2, 0), (3, 0), (3, 1)), ((0, 2), (1, 3), (0, 3))
-    blocks = "".join(
-        "M" + "L".join(f"{3.333 * i + x:.2f} {3.333 * j + y:.2f}" for x, y in shape) + "Z"
-        for i in range(across)
-        for j in range(down)
-        for shape in shapes
-    )
-    return f'<path d="{blocks}M-1 -1L99 -1L99 99L-1 99Z" fill="#fff"/>'
-
-
-def test_a_block_that_repeats_is_said_once_and_lies_where_it_lay():
-    kept = {}
-    said = repeated(quilt(5, 6), lambda block: kept.setdefault(block, f"b{len(kept)}"))
-    assert said.count("<use") == 30  # 5 × 6
-    assert len(kept) == 1
-    (block,) = kept
-    base = corners(re.search(r' d="([^"]*)"', block)[1])
-    laid = {
-        (round(base[0][0] + float(x or 0), 2), round(base[0][1] + float(y or 0), 2))
-        for x, y in re.findall(r'<use href="#b0"(?: x="([^"]*)")?(?: y="([^"]*)")?/>', said)
-    }
-    was = {(round(3.333 * i, 2), round(3.333 * j, 2)) for i in range(5) for j in range(6)}
-    assert all(any(abs(a - c) <= NEAR / 100 and abs(b - d) <= NEAR / 100 for c, d in laid) for a, b in was)  # fmt: skip
-    assert "M-1 -1" in said  # the border, once
-
-
-def test_what_does_not_repeat_stays():
-    assert repeated(quilt(1, 2), lambda block: "b") == quilt(1, 2)
 
 
 def test_the_look_of_a_picture_becomes_a_class_and_its_hatch_stands_once():

@@ -20,7 +20,7 @@ from booklet.exports.chapters.site_places import places_of, told_once
 from booklet.kit.records import Record, replace
 from booklet.kit.words import Phrase, phrase
 from booklet.pages.screen.differences import Differences
-from booklet.pages.screen.page import Grounds, ScreenBook, kept_once, style_sheet
+from booklet.pages.screen.page import Grounds, ScreenBook, style_sheet
 from booklet.pages.screen.script import MODULES, minified, script
 from booklet.pages.texts.templating import filled, template_text
 
@@ -92,7 +92,7 @@ def _chapters(book: ScreenBook) -> Iterator[SiteChapter]:
 def _pages(
     book: ScreenBook, chapters: tuple[SiteChapter, ...], grounds: Grounds
 ) -> Iterator[tuple[str, Differences]]:
-    """Each chapter as a page whose pictures are kept once, but for what differs in other views, which is still to be packed."""
+    """Each chapter as a page, but for what differs in its other views, which is still to be packed."""
     homes = homes_of(each.text for each in chapters)
     sewn = [number for number, each in enumerate(chapters) if each.is_sewn]
     for number, each in enumerate(chapters):
@@ -100,11 +100,8 @@ def _pages(
             [linked(m, each.text.file, homes) for m in each.differences.markup()]
         )
         body = linked(each.text.markup, each.text.file, homes)
-        page, shared = kept_once(
-            _page(book, chapters, number, body, sewn), each.differences, grounds
-        )
-        said = "".join([page, shared, *each.differences.markup()])
-        yield page.replace(_STORE, book.pictures.store(shared, said), 1), each.differences
+        page = grounds.named(_page(book, chapters, number, body, sewn), each.differences)
+        yield page.replace(_STORE, book.pictures.store(), 1), each.differences
 
 
 def _page(

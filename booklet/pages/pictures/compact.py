@@ -1,13 +1,11 @@
 """Floor 11, pictures of the web page, said as shortly as can be without changing a stroke: looks as classes of one
-style sheet, hatches once for the whole page, outlines as steps from corner to corner, equal pictures once.
+style sheet, hatches once for the whole page, outlines as steps from corner to corner.
 """
 
 from __future__ import annotations
 
 import hashlib
 import re
-from collections import Counter
-from collections.abc import Sequence
 from functools import lru_cache
 
 from markupsafe import Markup
@@ -18,7 +16,6 @@ from booklet.drawing.ink.pens import PENS
 from booklet.drawing.pressed.pressed_block import FLAP
 from booklet.drawing.scene import Ink
 from booklet.kit.records import Mutable, field
-from booklet.pages.pictures.said_once import repeated
 
 _LOOKS = (
     "fill", "stroke", "stroke-width", "stroke-linejoin", "stroke-linecap", "stroke-dasharray",
@@ -38,7 +35,6 @@ _SHAPE = re.compile(r"[MLZ][\d. -]*")
 _STEP = re.compile(r"-?\d+(?:\.\d+)?")
 _FLAP = ground_colour(FLAP)
 _FINE = 10_000  # parts of a millimetre that a coordinate may have
-_LEAST = 400  # signs of a picture that is worth keeping once
 _WALK = {
     "stroke": PENS[Ink.THREAD].colour,
     "stroke-width": number(PENS[Ink.THREAD].width),
@@ -51,26 +47,20 @@ class SharedPictures(Mutable):
 
     looks: dict[str, str] = field(default_factory=dict)
     hatches: dict[str, str] = field(default_factory=dict)
-    blocks: dict[str, str] = field(default_factory=dict)
     known: dict[bytes, Markup] = field(default_factory=dict)  # by the digest of the longer picture
 
     def copied(self) -> SharedPictures:
         """The same, to go on with by itself; what pictures said at length is forgotten."""
-        return SharedPictures(dict(self.looks), dict(self.hatches), dict(self.blocks))
+        return SharedPictures(dict(self.looks), dict(self.hatches))
 
-    def shortened(self, svg: Markup, true_size: bool = False) -> Markup:
-        """The same picture in fewer signs; its looks, hatches and blocks are kept here."""
+    def shortened(self, svg: Markup) -> Markup:
+        """The same picture in fewer signs; its looks and hatches are kept here."""
         digest = hashlib.blake2b(svg.encode("utf-8"), digest_size=20).digest()
         if (known := self.known.get(digest)) is None:
-            known = self.known[digest] = Markup(self._shortened(str(svg), true_size))
+            known = self.known[digest] = Markup(self._shortened(str(svg)))
         return known
 
-    def _block(self, block: str, names: dict[str, str]) -> str:
-        """The name of a block that a picture repeats."""
-        said = _TAG.sub(lambda tag: self._tag(tag, names), block)
-        return self.block_named(said)
-
-    def _shortened(self, svg: str, true_size: bool) -> str:
+    def _shortened(self, svg: str) -> str:
         names: dict[str, str] = {}
 
         def hatch(found: re.Match[str]) -> str:
@@ -92,8 +82,6 @@ class SharedPictures(Mutable):
         root = _ROOT.match(svg)
         assert root is not None
         inner = svg[root.end() :]
-        if not true_size:
-            inner = repeated(inner, lambda block: self._block(block, names))
         kept = "".join(
             f' {key}="{value}"'
             for key, value in _ATTRIBUTE.findall(root.group(1))
@@ -133,73 +121,29 @@ class SharedPictures(Mutable):
         """The rule of a class; empty if it is none of a look."""
         return {known: rule for rule, known in self.looks.items()}.get(name, "")
 
-    def block(self, name: str) -> str:
-        """The block of that name."""
-        return next(block for block, known in self.blocks.items() if known == name)
-
-    def block_named(self, said: str) -> str:
-        """The name of a block that is said so."""
-        return self.blocks.setdefault(said, f"_b{len(self.blocks)}")
-
     def rules(self) -> str:
         """The style rules of all looks."""
         return "\n".join(f".{name}{{{rule}}}" for rule, name in self.looks.items())
 
-    def store(self, shared: str = "", page: str | None = None) -> str:
-        """The unseen picture that holds hatches and what is `shared`, with the looks that hatches have; the blocks of a `page` alone,
-        where one is given."""
+    def store(self) -> str:
+        """The unseen picture that holds hatches, with the looks that they have."""
         hatches = "".join(
             _TAG.sub(lambda tag: self._tag(tag, {}), pattern).replace(
                 "<pattern", f'<pattern id="{name}"', 1
             )
             for pattern, name in self.hatches.items()
         )
-        blocks = "".join(
-            f'<g id="{name}">{block}</g>'
-            for block, name in self.blocks.items()
-            if page is None or f'"#{name}"' in page
-        )
-        if not (hatches or blocks or shared):
+        if not hatches:
             return ""
         return (
             '<svg class="store" width="0" height="0" aria-hidden="true" focusable="false"><defs>'
-            f"{hatches}{blocks}{shared}</defs></svg>"
+            f"{hatches}</defs></svg>"
         )
 
 
 def _is_walk(looks: dict[str, str]) -> bool:
     """Whether a look is that of a thread on its way."""
     return all(looks.get(key) == value for key, value in _WALK.items()) and "fill" in looks
-
-
-_INNER = re.compile(r"(<svg\b(?! class=\"store\")[^>]*>)((?:(?!</svg>).)*)</svg>", re.DOTALL)
-
-
-class KeptOnce(Mutable):
-    """What several pictures of a page have alike, by name."""
-
-    names: dict[str, str] = field(default_factory=dict)
-
-    def once(self, texts: Sequence[str]) -> list[str]:
-        """The page and the texts beside it: what a picture of the page has like another is a reference in both."""
-        page, *others = texts
-        counted = Counter(found.group(2) for found in _INNER.finditer(page))
-        beside = {found.group(2) for text in others for found in _INNER.finditer(text)}
-        alike = (
-            inner
-            for inner, count in counted.items()
-            if len(inner) >= _LEAST and (count > 1 or inner in beside)
-        )
-        self.names = {inner: f"_p{number}" for number, inner in enumerate(alike)}
-        return [_INNER.sub(self._refer, text) for text in texts]
-
-    def _refer(self, found: re.Match[str]) -> str:
-        name = self.names.get(found.group(2))
-        return f'{found.group(1)}<use href="#{name}"/></svg>' if name else found.group(0)
-
-    def store(self) -> str:
-        """The pictures that are referred to."""
-        return "".join(f'<g id="{name}">{inner}</g>' for inner, name in self.names.items())
 
 
 def shorter(data: str) -> str:

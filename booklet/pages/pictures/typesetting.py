@@ -167,7 +167,7 @@ class Typesetter(Mutable, kw_only=True):
         align = ' preserveAspectRatio="xMidYMin meet"' if css == "cover-picture" else ""
         if self.pictures is not None:
             svg = inline_svg(figure, self.words.text(figure.alt), "", align)
-            short = self.pictures.shortened(svg, figure.true_size)
+            short = self.pictures.shortened(svg)
             return with_places(short, figure.places) if css == _WITH_PLACES else short
         svg = inline_svg(
             figure, self.words.text(figure.alt), f"-{again + 1}" if again else "", align

@@ -11,11 +11,10 @@ from collections.abc import Sequence
 
 from booklet.kit.records import Mutable, field
 from booklet.pages.pictures.compact import SharedPictures
-from booklet.pages.screen.markup import Element, Node, parsed
+from booklet.pages.screen.markup import Element, Node
 
 _ATTRIBUTE = re.compile(r"\s([\w:-]+)=\"([^\"]*)\"")
 _GROUND = re.compile(r"(background(?:-image)?):(.*)")
-_BLOCK = "#_b"
 
 
 class Dyes(Mutable, kw_only=True):
@@ -26,7 +25,6 @@ class Dyes(Mutable, kw_only=True):
     colourways: tuple[int, ...]
     names: dict[tuple[str, ...], str] = field(default_factory=dict)
     known: dict[tuple[str, ...], str | None] = field(default_factory=dict)
-    blocks: dict[tuple[str, ...], str | None] = field(default_factory=dict)
 
     def whole(self, nodes: Sequence[Node]) -> str | None:
         """The markup that stands for a node in all views; None if they differ in more than colours."""
@@ -86,8 +84,6 @@ class Dyes(Mutable, kw_only=True):
             return self._look(values)
         if key == "style":
             return self._ground(values)
-        if key == "href" and all(value.startswith(_BLOCK) for value in values):
-            return self._block(values)
         return None
 
     def _look(self, classes: tuple[str, ...]) -> str | None:
@@ -112,21 +108,6 @@ class Dyes(Mutable, kw_only=True):
             return None
         values = tuple(each[2] for each in found if each is not None)
         return f"{keys.pop()}:{self.named(values)}"
-
-    def _block(self, names: tuple[str, ...]) -> str | None:
-        """A block that a picture repeats."""
-        if names not in self.blocks:
-            texts = [self.pictures.block(name[1:]) for name in names]
-            own = Dyes(
-                pictures=self.pictures, colourways=tuple(range(len(names))), names=self.names
-            )
-            rows = [parsed(text) for text in texts]
-            same = len({len(row) for row in rows}) == 1
-            made = [own.whole(column) for column in zip(*rows, strict=True)] if same else [None]
-            inner = [each for each in made if each is not None]
-            whole = len(inner) == len(made)
-            self.blocks[names] = "#" + self.pictures.block_named("".join(inner)) if whole else None
-        return self.blocks[names]
 
     def named(self, values: tuple[str, ...]) -> str:
         """The value itself where it is one in all colourways, else a variable that has each in its own."""

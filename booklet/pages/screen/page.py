@@ -24,7 +24,7 @@ from booklet.kit.words import Phrase, Text, phrase, with_unit
 from booklet.pages.composing import SetSo, compose
 from booklet.pages.document import Document
 from booklet.pages.naming import chosen_sizes
-from booklet.pages.pictures.compact import KeptOnce, SharedPictures
+from booklet.pages.pictures.compact import SharedPictures
 from booklet.pages.pictures.figures import FigureSource
 from booklet.pages.pictures.source_marks import marked
 from booklet.pages.screen.differences import Differences
@@ -319,22 +319,13 @@ def _own_width(plan: Plan) -> Phrase:
 
 
 def _finished(page: str, book: ScreenBook, differences: Differences) -> str:
-    """The page with its style sheet, its pictures kept once, its fonts cut down and its other views packed."""
+    """The page with its style sheet, its fonts cut down and its other views packed."""
     grounds = Grounds()
-    page, shared = kept_once(page, differences, grounds)
+    page = grounds.named(page, differences)
     sheet = style_sheet(book, [page, *differences.markup()], grounds)
     page = page.replace(_STYLE, f"<style>\n{sheet}\n</style>", 1)
     page = page.replace(_PACK, differences.packed(), 1)
-    return page.replace(_STORE, book.pictures.store(shared), 1)
-
-
-def kept_once(page: str, differences: Differences, grounds: Grounds) -> tuple[str, str]:
-    """A page, and what is to stand in its store: what pictures of it and of its `differences` have alike. Grounds of swatches
-    get their names here."""
-    page, *others = grounds.named([page, *differences.markup()])
-    page, *others = (shared := KeptOnce()).once([page, *others])
-    differences.renew(others)
-    return page, shared.store()
+    return page.replace(_STORE, book.pictures.store(), 1)
 
 
 def style_sheet(book: ScreenBook, texts: Sequence[str], grounds: Grounds) -> str:
@@ -359,9 +350,10 @@ class Grounds(Mutable):
 
     names: dict[str, str] = field(default_factory=dict)
 
-    def named(self, texts: Sequence[str]) -> list[str]:
-        """The texts with names for the grounds."""
-        return [_BACKGROUND.sub(self._name, text) for text in texts]
+    def named(self, page: str, differences: Differences) -> str:
+        """A page with names for the grounds, which its `differences` get as well."""
+        differences.renew([_BACKGROUND.sub(self._name, each) for each in differences.markup()])
+        return _BACKGROUND.sub(self._name, page)
 
     def _name(self, found: re.Match[str]) -> str:
         return f' data-g="{self.names.setdefault(found.group(1), f"g{len(self.names)}")}"'
