@@ -352,8 +352,9 @@ class Grounds(Mutable):
 
     def named(self, page: str, differences: Differences) -> str:
         """A page with names for the grounds, which its `differences` get as well."""
+        page = _BACKGROUND.sub(self._name, page)
         differences.renew([_BACKGROUND.sub(self._name, each) for each in differences.markup()])
-        return _BACKGROUND.sub(self._name, page)
+        return page
 
     def _name(self, found: re.Match[str]) -> str:
         return f' data-g="{self.names.setdefault(found.group(1), f"g{len(self.names)}")}"'
