@@ -167,8 +167,12 @@ def written(catalog: Catalog, locale: str) -> bytes:
     kept = Catalog(locale=catalog.locale, header_comment=catalog.header_comment, fuzzy=False)
     for message in catalog:
         if message.id and not (locale == "en_GB" and not any(_forms(message))):
+            said = message.string
+            if locale.startswith("fr"):  # one apostrophe, that of print
+                forms = tuple(form.replace("'", "’") for form in _forms(message))
+                said = forms if isinstance(said, tuple) else forms[0]
             kept.add(
-                message.id, message.string, sorted(set(message.locations)),
+                message.id, said, sorted(set(message.locations)),
                 context=message.context, user_comments=message.user_comments,
             )  # fmt: skip
     into = io.BytesIO()
