@@ -15,6 +15,7 @@ from booklet.cutting.cloth.one_cloth import plan_cloth, remnants_of
 from booklet.cutting.strips.items import Remnant, lies_whole
 from booklet.cutting.strips.shortest import best_plan
 from booklet.kit.measure import EIGHTH
+from booklet.quilt.finishing.binding import last_strip_sum
 from booklet.recipe.checking import check
 
 
@@ -228,10 +229,8 @@ quilt: {set: straight, arrange: [[b]], binding: {fabric: ink, width: 2 1/2 in}}
     (left,) = plan.leftovers
     assert (float(left.across), float(left.along)) == (25, 2.5)
     assert plan.area_used == pytest.approx(3 * 40 * 2.5 - 25 * 2.5)
-    (binding,) = (patch for patch in checked.cuts["s"].patches if patch.name == "binding")
-    assert str(binding.sum).endswith(
-        "binding, of the last strip: 90 − 2 × (40 − 2 1/2 for the join) = 15 in"
-    )
+    (said,) = last_strip_sum(checked.quilts["s"].binding, inches("40"), "inch")
+    assert said == "binding, of the last strip: 90 − 2 × (40 − 2 1/2 for the join) = 15 in"
 
 
 def test_what_fits_in_a_remnant_only_standing_lies_there():

@@ -17,15 +17,14 @@ from booklet.cutting.work.lengthwise import beside_bands
 from booklet.cutting.work.long_parts import Segment, joined_strips
 from booklet.cutting.work.part_work import stands, sum_of
 from booklet.cutting.work.workbench import Workbench, border_number, strip_patch
-from booklet.kit.measure import Length, UnitSystem
+from booklet.kit.measure import Length
 from booklet.kit.outlines.plane import rectangle
 from booklet.kit.records import replace
-from booklet.kit.trade import BINDING_END, LEAST_STRETCH
-from booklet.kit.words import Digits, Text, in_units, listing, phrase
+from booklet.kit.trade import LEAST_STRETCH
+from booklet.kit.words import in_units, listing, phrase
 from booklet.pattern import Direction
-from booklet.quilt.finishing.binding import join_loss
+from booklet.quilt.finishing.binding import last_strip
 from booklet.quilt.sized import BackingPlan, BindingPlan, Part, SizedQuilt
-from booklet.quilt.sums import cuttable, result, sum_line
 
 
 def add_backing(bench: Workbench, shared: bool) -> None:
@@ -105,10 +104,8 @@ def add_binding(bench: Workbench) -> None:
         job.patches.append(replace(patch, method=LENGTHWISE))
         return
     usable, units = job.fabric.usable, bench.ruler.units
-    end = _end_of(binding, usable, units)
+    end = last_strip(binding, usable, units)
     strips = _across(binding, end, usable, kits)
-    if end < usable and binding.strips > 1:
-        text = listing((*binding.sums, _end_sum(binding, end, usable, units)), "semicolons")
     job.settled.append(strips)
     job.area += float(binding.strip) * sum(strip.used for strip in strips)
     count = binding.strips * kits
@@ -130,27 +127,6 @@ def _across(binding: BindingPlan, end: Length, usable: Length, kits: int) -> tup
     `end`, those of several kits from one strip."""
     whole = [level_strip("binding", binding.strip, usable)] * ((binding.strips - 1) * kits)
     return (*whole, *side_by_side("binding", binding.strip, end, kits, usable))
-
-
-def _end_of(binding: BindingPlan, usable: Length, units: UnitSystem) -> Length:
-    """How much of the last strip of the binding is needed: what the others, less a join to each, leave of its length; the
-    whole of it where a shorter piece would be left than sewers like to keep."""
-    others = (binding.strips - 1) * (usable - join_loss(binding.strip))
-    end = cuttable(binding.length - others, units)
-    return end if usable - end >= BINDING_END else usable
-
-
-def _end_sum(binding: BindingPlan, end: Length, usable: Length, units: UnitSystem) -> Text:
-    """How much of the last strip is needed, where that is less than the whole of it."""
-    terms = phrase(
-        "{length} − {n} × ({width} − {loss} for the join)",
-        length=Digits(say(binding.length.inches, units)),
-        n=binding.strips - 1,
-        width=Digits(say(usable.inches, units)),
-        loss=Digits(say(join_loss(binding.strip).inches, units)),
-    )
-    what = phrase("binding, of the last strip")
-    return sum_line(what, terms, result(end, units))
 
 
 def joined_parts(bench: Workbench) -> list[Part]:

@@ -6,13 +6,14 @@ from collections.abc import Iterable
 
 from markupsafe import Markup
 
+from booklet.crafts.method import LENGTHWISE
 from booklet.cutting.cutting_plan import CutPatch
 from booklet.kit.records import Record
 from booklet.kit.words import Text, phrase
 from booklet.pages.texts.words import Words
 from booklet.plan import SizePlan
 from booklet.plan.cuts.joined import join_sum
-from booklet.quilt.finishing.binding import join_loss, strips_sum
+from booklet.quilt.finishing.binding import join_loss, last_strip_sum, strips_sum
 from booklet.quilt.sized import BindingPlan, Part
 
 
@@ -52,7 +53,9 @@ def _binding_sums(plan: SizePlan, binding: BindingPlan) -> tuple[Text, ...]:
         return binding.sums
     around, units = binding.sums[0], plan.pattern.units
     strips, loss = cut.pieces // plan.size.kits, join_loss(binding.strip)
-    return around, strips_sum(binding.length, max(cut.cut), loss, strips, units)
+    counted = strips_sum(binding.length, max(cut.cut), loss, strips, units)
+    last = () if cut.method is LENGTHWISE else last_strip_sum(binding, max(cut.cut), units)
+    return around, counted, *last
 
 
 def _join_sums(plan: SizePlan, part: Part) -> tuple[Text, ...]:

@@ -9,7 +9,7 @@ from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.measure import ZERO, Length, Rounding, UnitSystem
 from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import replace
-from booklet.kit.trade import BIAS_SEAM_LOSS, BIAS_STEP, BINDING_OVERLAP, BINDING_STRIP
+from booklet.kit.trade import BIAS_SEAM_LOSS, BIAS_STEP, BINDING_END, BINDING_OVERLAP, BINDING_STRIP
 from booklet.kit.words import Digits, Text, phrase, plural_phrase
 from booklet.pattern import Binding, Fold
 from booklet.quilt.sized import BindingPlan
@@ -131,6 +131,29 @@ def strips_sum(
         covers=result(strips * usable - joins * loss, units),
         length=result(length, units),
     )
+
+
+def last_strip(binding: BindingPlan, usable: Length, units: UnitSystem) -> Length:
+    """How much of the last strip of a straight binding is needed, from strips `usable` long: what the others, less a join to
+    each, leave of its length; the whole of it where a shorter piece would be left than sewers like to keep."""
+    others = (binding.strips - 1) * (usable - join_loss(binding.strip))
+    end = cuttable(binding.length - others, units)
+    return end if usable - end >= BINDING_END else usable
+
+
+def last_strip_sum(binding: BindingPlan, usable: Length, units: UnitSystem) -> tuple[Text, ...]:
+    """How much of the last strip is needed, where it is joined to others and less than the whole of it."""
+    end = last_strip(binding, usable, units)
+    if end >= usable or binding.strips < 2:
+        return ()
+    terms = phrase(
+        "{length} − {n} × ({width} − {loss} for the join)",
+        length=Digits(say(binding.length, units)),
+        n=binding.strips - 1,
+        width=Digits(say(usable, units)),
+        loss=Digits(say(join_loss(binding.strip), units)),
+    )
+    return (sum_line(phrase("binding, of the last strip"), terms, result(end, units)),)
 
 
 def narrow_binding(
