@@ -10,11 +10,13 @@ import pypdfium2
 from held_figures import Album
 
 from booklet.facts import facts_text
+from booklet.kit.records import replace
 from booklet.pages.composing import compose
 from booklet.pages.pictures.album import drawn
 from booklet.pages.prepress.pdf import make_pdf
 from booklet.pages.style.fonts import boxed
 from booklet.pattern import Paper
+from booklet.recipe import compiler
 
 HERE = Path(__file__).parent
 # what a class makes, and what is cut in one part, is less than the facts of the size tell: test_class_kits.py and test_in_parts.py
@@ -34,6 +36,12 @@ def in_words(folder, language, units, to):
         text = f"{key}: {value}\n" + re.sub(rf"^{key}:.*\n", "", text, flags=re.M)
     source.write_text(text, encoding="utf-8")
     return copy
+
+
+def said_in(folder, language):
+    """The plan of a pattern for readers of another language: what was cut and sewn for its own stays."""
+    checked = corpus.checked(folder).value
+    return compiler.plan(replace(checked, pattern=replace(checked.pattern, language=language)))
 
 
 def facts_of(plan):

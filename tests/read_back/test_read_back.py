@@ -6,7 +6,7 @@ import corpus
 import pytest
 
 from read_back.figures import counts, lengths, numbers
-from read_back.making import HERE, PATTERNS, facts_of, in_words, printed, web_page
+from read_back.making import HERE, PATTERNS, facts_of, in_words, printed, said_in, web_page
 from read_back.pages import complaints, parsed, rows_of, text_of
 
 OTHERS = (("de", None), ("en-GB", "cm"), ("fr", None))
@@ -58,16 +58,20 @@ def test_pages_say_what_the_facts_say(folder, tmp_path):
 def test_pages_in_another_language_say_what_the_facts_say(folder, tmp_path):
     language, units = OTHERS[PATTERNS.index(folder) % len(OTHERS)]
     units = units or ("inch" if in_both_units(folder) else None)
-    found = read(corpus.plan_of(in_words(folder, language, units, tmp_path)), units == "cm")
+    if units is None:
+        plan = said_in(folder, language)
+    else:
+        plan = corpus.plan_of(in_words(folder, language, units, tmp_path))
+    found = read(plan, units == "cm")
     assert not found, "\n".join(found)
 
 
-SAMPLE = [
+SAMPLE = [  # fractions, decimal commas, a unit called otherwise; what more there is has the same signs
     ("three_sizes", "bed", "en", None),
-    ("plain_alternate", "cot", "en-GB", "cm"),
-    ("square_in_square", "lap", "de", None),
     ("star_8", "lap", "fr", None),
     ("metric", "rug", "de", "cm"),
+    pytest.param("plain_alternate", "cot", "en-GB", "cm", marks=pytest.mark.everything),
+    pytest.param("square_in_square", "lap", "de", None, marks=pytest.mark.everything),
 ]
 
 
