@@ -13,6 +13,7 @@ from jsonschema.validators import validator_for
 from booklet.checks.checked import CheckedPattern
 from booklet.facts import facts_schema, facts_text
 from booklet.kit.diagnostic import Outcome
+from booklet.kit.remembered.memory import Memory
 from booklet.pages.document import Document
 from booklet.pages.naming import chosen_sizes
 from booklet.pages.pictures.album import drawn
@@ -21,7 +22,7 @@ from booklet.pages.screen.page import ScreenView, gathered, one_file
 from booklet.pattern import Edition, Paper
 from booklet.plan import Plan
 from booklet.recipe import compiler
-from booklet.recipe.choices import key_of
+from booklet.recipe.choices import key_of, views
 
 HERE = Path(__file__).parent
 EXAMPLE = HERE.parent / "example_pattern"
@@ -60,6 +61,14 @@ def plan_of(folder: Path) -> Plan:
 def figures_of(folder: Path) -> FigureSource:
     """The pictures of a pattern, each drawn when it is first asked for."""
     return drawn(plan_of(folder))
+
+
+@kept
+def views_of(folder: Path) -> Sequence[ScreenView]:
+    """All ways in which readers may have a pattern shown on its web page."""
+    outcome = checked(folder)
+    assert outcome.value is not None
+    return views(outcome.value, plan_of(folder), figures_of(folder), Memory().ask)
 
 
 @kept

@@ -1,15 +1,15 @@
 """The web page in a browser: nothing in the way of a reader, whatever the screen or the keyboard."""
 
+from contextlib import contextmanager
+
+import corpus
 import pypdfium2
 import pytest
-from browser import judged, shown, started
+from browser import judged, started
 from source_helpers import PATTERNS
 
 from booklet.kit.records import replace
-from booklet.pages.composing import compose
-from booklet.pages.pictures.album import drawn
 from booklet.pattern import Page
-from booklet.recipe import compiler
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 
@@ -20,36 +20,64 @@ def browser():
         yield browser
 
 
-@pytest.fixture(scope="module")
-def pages(example_plan):
-    """The web pages of the example by name: the pattern, its throw alone, the handout."""
+@pytest.fixture(scope="session")
+def pages(example_plan, tmp_path_factory):
+    """The web pages of the example by name, as files: the pattern, its throw alone, the handout."""
+    folder, figures = tmp_path_factory.mktemp("pages"), corpus.figures_of(corpus.EXAMPLE)
     pattern, handout = (
         next(e for e in example_plan.pattern.booklet.editions if e.id == id)
         for id in ("pattern", "handout")
     )
-    figures = drawn(example_plan)
+
+    def written(name, edition, *sizes):
+        (page,) = corpus.documents(example_plan, edition, (), sizes, figures)
+        (folder / f"{name}.html").write_text(page.html, encoding="utf-8")
+        return folder / f"{name}.html"
+
     return {
-        "pattern": compose(example_plan, pattern, figures).html,
-        "throw": compose(example_plan, pattern, figures, sizes=("throw",)).html,
-        "handout": compose(example_plan, handout, figures).html,
+        "pattern": written("pattern", pattern),
+        "throw": written("throw", pattern, "throw"),
+        "handout": written("handout", handout),
     }
 
 
-@pytest.fixture(scope="module")
-def class_page():
+@pytest.fixture(scope="session")
+def class_page(tmp_path_factory):
     """The teacher's page of a class, with its kits, its day and a card for each step."""
-    plan = compiler.plan(compiler.check(PATTERNS / "class_with_kits").value)
+    plan = corpus.plan_of(PATTERNS / "class_with_kits")
     teacher = next(e for e in plan.pattern.booklet.editions if e.teacher)
     pages = (*teacher.pages, Page("step-cards", teacher.span))
-    return compose(plan, replace(teacher, pages=pages), drawn(plan)).html
+    (page,) = corpus.documents(plan, replace(teacher, pages=pages), ())
+    path = tmp_path_factory.mktemp("class") / "class.html"
+    path.write_text(page.html, encoding="utf-8")
+    return path
 
 
-@pytest.mark.parametrize(("name", "width"), [("throw", 1280), ("throw", 320), ("handout", 320)])
-def test_axe_finds_no_violation(browser, pages, name, width):
-    """Of the throw the colours are judged once: they are the same in any width, and take as long as all else."""
-    colours = (name, width) != ("throw", 320)
-    with shown(browser, pages[name], width) as page:
-        wrong, looked = judged(page, RULES, rules={"color-contrast": {"enabled": colours}})
+@contextmanager
+def shown(browser, path, width=1280, **more):
+    """A page in the hands of a reader who has answered what it asks first."""
+    page = browser.new_page(viewport={"width": width, "height": 800}, offline=True, **more)
+    page.goto(path.as_uri())
+    page.wait_for_selector("#bar:not([hidden])")
+    page.evaluate(
+        "for (const menu of document.querySelectorAll('details[open]')) menu.open = false"
+    )
+    page.evaluate("document.fonts.ready")
+    yield page
+    page.close()
+
+
+@pytest.mark.parametrize(
+    ("name", "width", "look"),
+    [
+        ("throw", 1280, {}),
+        ("throw", 320, {"color_scheme": "dark"}),
+        ("handout", 320, {"contrast": "more"}),
+    ],
+)
+def test_axe_finds_no_violation(browser, pages, name, width, look):
+    with shown(browser, pages[name], width, **look) as page:
+        wrong, looked = judged(page, RULES)
     assert looked > 20
     assert wrong == []
 
@@ -103,19 +131,26 @@ FOCUSED = """() => {
 }"""
 
 
+# what may be reached, in the order in which it stands
+STOPS = """() => [...document.querySelectorAll('a[href], button, summary, input, select, [tabindex="0"]')]
+  .filter(e => e.checkVisibility({visibilityProperty: true}) && !e.disabled && e.tabIndex >= 0)
+  .map(e => [e.tagName, e.getAttribute('href')])"""
+
+
 def test_the_keyboard_reaches_everything_and_shows_where_it_is(browser, pages):
     with shown(browser, pages["throw"], 320) as page:
         page.emulate_media(reduced_motion="reduce")
-        stops = page.evaluate("document.querySelectorAll('a[href], [tabindex=\"0\"]').length")
+        stops = page.evaluate(STOPS)
         page.keyboard.press("Tab")
         first = page.evaluate(FOCUSED)
         assert first["href"] == "#contents"  # past the cover
         assert first["seen"]
         visited = [first]
-        for _ in range(stops - 1):
+        for _ in range(len(stops) - 1):
             page.keyboard.press("Tab")
             visited.append(page.evaluate(FOCUSED))
-        assert len({(v["tag"], v["href"]) for v in visited if v["tag"] == "A"}) > 8
+        reached = [[v["tag"], v["href"]] for v in visited]
+        assert reached == stops and {"A", "BUTTON", "SUMMARY", "INPUT"} <= {tag for tag, _ in stops}
         for stop in visited:
             assert stop["seen"], stop
             assert stop["outline"] != "none", stop

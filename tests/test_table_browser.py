@@ -12,13 +12,10 @@ from corpus import documents
 from playwright.sync_api import expect
 
 from booklet.kit.records import replace
-from booklet.kit.remembered.memory import Memory
-from booklet.pages.pictures.album import drawn
 from booklet.pages.screen.page import gathered, one_file
 from booklet.pages.screen.script import MODULES, script
 from booklet.pages.texts.templating import template_text
 from booklet.recipe import compiler
-from booklet.recipe.choices import views
 
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 PATTERN = Path(__file__).parent / "patterns" / "three_sizes"
@@ -31,14 +28,12 @@ def browser():
         yield browser
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def made(tmp_path_factory):
     """The page of the pattern with all its views, and a page for each view alone, as files."""
     folder = tmp_path_factory.mktemp("table")
-    checked = compiler.check(PATTERN).value
-    plan = compiler.plan(checked)
-    found = views(checked, plan, drawn(plan), Memory().ask)
-    edition = plan.pattern.booklet.editions[0]
+    found = corpus.views_of(PATTERN)
+    edition = corpus.plan_of(PATTERN).pattern.booklet.editions[0]
 
     def written(name, some):
         path = folder / f"{name}.html"
@@ -206,19 +201,10 @@ OPENED = {"#table": open_table, "#large": open_large, "#bar": open_search}
 
 
 def test_axe_finds_no_violation_in_any_state(opened):
+    """Colours are those of a look in any width, and all else is that of a width in any look; what opens over the page is
+    judged by itself, in each look and in each width. Pages of one size are judged in `test_pages_browser.py`."""
     page = opened()
     choose(page, "s", SIZES["pin"])
-    _in_any_state(page)
-
-
-def test_axe_finds_no_violation_in_any_state_of_a_page_of_one_size(opened, tmp_path):
-    """What opens over it is what opens over the other: judged once each, in another look and width."""
-    _in_any_state(opened(alone("hexagon_rosette_1", tmp_path)), once=True)
-
-
-def _in_any_state(page, once=False):
-    """Colours are those of a look in any width, and all else is that of a width in any look; what opens over the page is
-    judged by itself, in each look and in each width."""
     wrong, looked = {}, {}
 
     def judge(state, asked, where=None, **options):
@@ -233,8 +219,7 @@ def _in_any_state(page, once=False):
         page.emulate_media(**media)
         judge(look, ["color-contrast"])
         widths = (*WIDTHS[turn:], *WIDTHS[:turn])
-        over = list(zip(widths, OPENED.items(), strict=True))
-        for width, (place, act) in over[turn : turn + 1] if once else over:
+        for width, (place, act) in zip(widths, OPENED.items(), strict=True):
             page.set_viewport_size({"width": width, "height": 900})
             act(page)
             judge(f"{look}, {place}", RULES, place)
@@ -244,14 +229,6 @@ def _in_any_state(page, once=False):
     assert min(looked[width] for width in WIDTHS) > 15  # it did look
     assert all(looked[look] == 1 for look in LOOKS)
     assert min(count for state, count in looked.items() if "#" in str(state)) > 5
-
-
-def alone(name, folder):
-    """The page of a pattern in its own view."""
-    plan = compiler.plan(compiler.check(PATTERN.parent / name).value)
-    web = next(iter(documents(plan, plan.pattern.booklet.editions[0], ())))
-    (folder / "a.html").write_text(web.html, encoding="utf-8")
-    return folder / "a.html"
 
 
 def test_the_keyboard_alone_leads_through_a_whole_booklet(opened):
