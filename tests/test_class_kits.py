@@ -3,6 +3,7 @@
 from functools import cache
 from pathlib import Path
 
+import corpus
 import pytest
 from source_helpers import GOOD, PATTERNS, faults, pattern
 
@@ -401,7 +402,7 @@ def test_copies_are_bound_so_that_each_begins_on_a_front():
 
 
 def test_a_route_sheet_is_blank_for_students_and_answered_for_the_teacher():
-    plan = compiler.plan(compiler.check(PATTERNS / "hexagon_rosette_1").value)
+    plan = corpus.plan_of(PATTERNS / "hexagon_rosette_1")
     own = plan.pattern.booklet.editions[0]
     sheet = replace(own, pages=(Page("route-sheet", own.span),), names=(), order=PageOrder.PAGES)
     size = (plan.sizes[0].size.id,)

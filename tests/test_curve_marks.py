@@ -4,6 +4,7 @@ import itertools
 import math
 from pathlib import Path
 
+import corpus
 import ezdxf
 import pytest
 from builders import ENGLISH
@@ -19,14 +20,12 @@ from booklet.geometry.patches.curve_marks import curve_marks, has_hand, patch_ma
 from booklet.geometry.tiling import Seam
 from booklet.geometry.vectors import outline_of
 from booklet.kit.outlines.plane import length_of
-from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 
 
 def size_of(name, number=0):
-    checked = compiler.check(PATTERNS / name).value
-    return compiler.plan(checked).sizes[number]
+    return corpus.plan_of(PATTERNS / name).sizes[number]
 
 
 def along(path, point):

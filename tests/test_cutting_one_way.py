@@ -11,6 +11,7 @@ from functools import cache
 from itertools import product
 from pathlib import Path
 
+import corpus
 import pytest
 from builders import METHODS
 from cutting_helpers import cut_text as cut_outcome, pattern_text, plan_of
@@ -33,9 +34,7 @@ ONE_WAY, STRIPE, ANY = Direction.ONE_WAY, Direction.STRIPE, Direction.ANY
 
 @cache
 def plan(name: str):
-    outcome = check(PATTERNS / name)
-    assert outcome.value is not None, outcome.diagnostics
-    return make_plan(outcome.value)
+    return corpus.plan_of(PATTERNS / name)
 
 
 def lines(name: str, fabric: str, size: str = "lap"):

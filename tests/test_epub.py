@@ -9,6 +9,7 @@ from pathlib import Path
 from xml.etree import ElementTree
 from zipfile import ZIP_STORED, ZipFile
 
+import corpus
 import pytest
 
 from booklet.__main__ import main
@@ -16,7 +17,6 @@ from booklet.exports.chapters.epub import epub
 from booklet.kit.records import replace
 from booklet.pages.composing import compose
 from booklet.pages.style_sheets import spelled_out
-from booklet.recipe import compiler
 
 HERE = Path(__file__).parent
 OPF = "{http://www.idpf.org/2007/opf}"
@@ -25,7 +25,7 @@ NAMES = ("words_about_pages", "hexagon_rosette_1", "own_look")
 
 
 def made(name: str):
-    plan = compiler.plan(compiler.check(HERE / "patterns" / name).value)
+    plan = corpus.plan_of(HERE / "patterns" / name)
     edition = plan.pattern.booklet.editions[0]
     return epub(compose(plan, edition), plan.pattern), plan
 

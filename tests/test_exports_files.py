@@ -7,6 +7,7 @@ from itertools import pairwise
 from pathlib import Path
 from types import MappingProxyType
 
+import corpus
 import ezdxf
 import openpyxl
 import pyogrio.raw
@@ -42,7 +43,7 @@ PATTERNS = Path(__file__).parent / "patterns"
 def size(request, example_plan):
     if request.param == "throw":
         return next(s for s in example_plan.sizes if s.size.id == "throw")
-    return compiler.plan(compiler.check(PATTERNS / "quarter_round").value).sizes[0]
+    return corpus.plan_of(PATTERNS / "quarter_round").sizes[0]
 
 
 @pytest.fixture(scope="module")
@@ -336,7 +337,7 @@ def test_any_text_comes_back(text, whole, part):
 
 def test_a_foundation_is_printed_as_it_is_sewn():
     """One quarter of the cabin is 5 x 5 in: its paper is 5 1/2 in = 139.7 mm wide, mirrored, with five seams in it."""
-    plan = compiler.plan(compiler.check(PATTERNS / "cabin_on_paper").value)
+    plan = corpus.plan_of(PATTERNS / "cabin_on_paper")
     sheet = foundation_sheet(plan.sizes[0])
     (paper,) = sheet.templates
     assert paper.letter == "cabin-A"

@@ -3,9 +3,9 @@
 import itertools
 import re
 from collections import Counter
-from functools import cache
 from pathlib import Path
 
+import corpus
 import pytest
 from shapely import Polygon
 
@@ -13,22 +13,19 @@ from booklet.drawing.ink import svg
 from booklet.drawing.scene import Area, Ink, Label, Mark, Sign
 from booklet.drawing.templates import marking
 from booklet.drawing.templates.marking import GAP, marking_figures, shapes_of
+from booklet.kit.records import replace
 from booklet.kit.words import words_of
 from booklet.pages.composing import compose
 from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import LARGE
 from booklet.pattern import Paper
-from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 A4 = (196.0, 270.0)
 
 
-@cache
 def size_of(name, n=0):
-    checked = compiler.check(PATTERNS / name).value
-    assert checked is not None
-    return compiler.plan(checked).sizes[n]
+    return corpus.plan_of(PATTERNS / name).sizes[n]
 
 
 def scenes(name, monkeypatch, whole=False, n=0, room=A4):
@@ -137,11 +134,7 @@ def test_a_quilt_of_very_many_patches_gets_the_sheets_of_a_block(monkeypatch):
 
 
 def compose_page(name, page):
-    folder = PATTERNS / name
-    checked = compiler.check(folder).value
-    plan = compiler.plan(checked)
-    from booklet.kit.records import replace
-
+    plan = corpus.plan_of(PATTERNS / name)
     edition = plan.pattern.booklet.editions[0]
     own = replace(edition, pages=tuple(replace(edition.pages[0], name=n) for n in ("cover", page)))
     return compose(plan, own, paper=Paper.A4, sizes=(plan.sizes[0].size.id,)).html
@@ -151,16 +144,11 @@ def test_the_route_sheet_bears_no_number_and_a_dot_at_every_end(monkeypatch):
     caught = []
     monkeypatch.setattr(svg, "render", lambda scene: caught.append(scene) or "")
     size = size_of("hand_pages")
-    drawn(size_of_plan("hand_pages"))(size, LARGE).figure("route sheet star")
+    drawn(corpus.plan_of(PATTERNS / "hand_pages"))(size, LARGE).figure("route sheet star")
     (scene,) = caught
     assert not any(isinstance(item, Label) for item in scene.items)
     # the corners of the heart, of the block, and four points where a trapezoid's straight end meets the rim
     assert sum(isinstance(i, Sign) and i.mark is Mark.DOT for i in scene.items) == 4 + 4 + 4
-
-
-@cache
-def size_of_plan(name):
-    return compiler.plan(compiler.check(PATTERNS / name).value)
 
 
 def test_a_block_without_hand_work_has_neither():

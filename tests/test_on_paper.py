@@ -5,6 +5,7 @@ import random
 from functools import cache
 from pathlib import Path
 
+import corpus
 import numpy as np
 import pytest
 from planner_rectangles import rectangulations
@@ -32,10 +33,8 @@ LETTER = (190.0, 240.0)
 
 @cache
 def plan(name):
-    checked = compiler.check(PATTERNS / name)
-    assert checked.value is not None, checked.diagnostics
-    assert not checked.diagnostics
-    return compiler.plan(checked.value)
+    assert not corpus.checked(PATTERNS / name).diagnostics
+    return corpus.plan_of(PATTERNS / name)
 
 
 @cache

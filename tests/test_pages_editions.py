@@ -5,6 +5,7 @@ import re
 from functools import cache
 from pathlib import Path
 
+import corpus
 import pages_sample as sample
 import pypdf
 import pypdfium2
@@ -20,7 +21,6 @@ from booklet.pages.style.paper import sheet_of
 from booklet.pages.texts.callouts import for_students, note_faults, stretches
 from booklet.pages.texts.templating import template_text
 from booklet.pattern import Paper
-from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 
@@ -113,7 +113,7 @@ def test_no_page_is_less_than_a_third_full(example_print, edition, size, paper):
 
 @pytest.mark.parametrize(("name", "washed"), [("shrinking_cloth", True), ("nine_patch", False)])
 def test_cloth_that_shrinks_is_washed_before_it_is_cut(name, washed):
-    plan = compiler.plan(compiler.check(PATTERNS / name).value)
+    plan = corpus.plan_of(PATTERNS / name)
     for page in ("materials", "supplies"):
         html = compose(plan, sample.edition("x", (page,)), sample.figures, None).html
         said = "Wash before you cut: Denim and Linen. The amounts allow for what shrinks." in html
@@ -122,7 +122,7 @@ def test_cloth_that_shrinks_is_washed_before_it_is_cut(name, washed):
 
 @pytest.mark.parametrize(("name", "turns"), [("flowers_in_lattice", True), ("nine_patch", False)])
 def test_blocks_whose_edges_turn_corners_are_set_in(name, turns):
-    plan = compiler.plan(compiler.check(PATTERNS / name).value)
+    plan = corpus.plan_of(PATTERNS / name)
     html = compose(plan, sample.edition("x", ("quilt",)), sample.figures, None).html
     assert ("Their edges turn corners" in html) == turns
 

@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import corpus
 import pytest
 from builders import ENGLISH
 
@@ -130,7 +131,7 @@ def test_every_step_is_told_without_repeating_itself(example_plan):
 def test_a_ring_of_many_cloths_is_drawn_with_its_patches_in_place():
     """Twelve patches of three cloths about a flower take a frame each: they would be a few millimetres wide. In place the block,
     5 x 1.732 in wide, stands twice beside each other: at 1 : 3.5 each is 63 mm wide."""
-    garden = compiler.plan(compiler.check(PATTERNS / "scrappy_garden").value).sizes[0].blocks[0]
+    garden = corpus.plan_of(PATTERNS / "scrappy_garden").sizes[0].blocks[0]
     flower, ring = (card.step for card in garden.cards)
     assert is_framed(flower, garden.assembly) and not is_in_place(flower, garden.assembly)
     assert len(ring.runs) == 12 and len(frames(ring, garden.assembly)) > 7

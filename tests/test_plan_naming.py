@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+import corpus
 import pytest
 
 from booklet.kit.words import worded, words_of
@@ -145,7 +146,7 @@ def test_where_both_parts_have_one_name_pressing_goes_by_the_arrow(tmp_path):
 
 
 def test_cards_that_share_title_and_unit_are_told_apart_by_what_they_are_for():
-    (size,) = compiler.plan(compiler.check(PATTERNS / "striped_leaves").value).sizes
+    (size,) = corpus.plan_of(PATTERNS / "striped_leaves").sizes
     titles = [str(card.title) for card in size.blocks[0].cards]
     # two pairs of half squares whose stripes run otherwise: one for the first row, one for the last
     assert [title for title in titles if title.startswith("Sew A (Rouge) to A")] == [
@@ -157,7 +158,7 @@ def test_cards_that_share_title_and_unit_are_told_apart_by_what_they_are_for():
 
 @pytest.mark.parametrize("name", ["wheel", "wheel_by_hand", "wheel_of_five", "partial_by_tool"])
 def test_no_card_takes_what_it_makes_itself(name):
-    sizes = compiler.plan(compiler.check(PATTERNS / name).value).sizes
+    sizes = corpus.plan_of(PATTERNS / name).sizes
     assert any(card.step.finish for size in sizes for card in size.blocks[0].cards)
     for size in sizes:
         (block,) = size.blocks

@@ -9,6 +9,7 @@ import base64
 import io
 import re
 
+import corpus
 import pypdf
 import pypdfium2
 import pytest
@@ -25,7 +26,6 @@ from booklet.pages.composing import compose
 from booklet.pages.prepress.inks import Inks, ProfileError, grey_profile
 from booklet.pages.prepress.variants import Attached
 from booklet.pattern import Paper
-from booklet.recipe import compiler
 
 MM = 72 / 25.4
 GREY = grey_profile()
@@ -178,7 +178,7 @@ def test_an_archive_carries_source_and_facts_and_can_be_read_aloud():
 
 @pytest.mark.parametrize("low_ink", [False, True])
 def test_what_runs_to_the_edge_runs_on_to_the_bleed(low_ink):
-    plan = compiler.plan(compiler.check(PATTERNS / "four_patch").value)
+    plan = corpus.plan_of(PATTERNS / "four_patch")
     edition = plan.pattern.booklet.editions[0]
     pages = tuple(replace(edition.pages[0], name=name) for name in ("cover", "back-cover"))
     html = compose(plan, replace(edition, pages=pages), paper=Paper.A5, sizes=("cushion",)).html

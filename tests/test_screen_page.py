@@ -7,6 +7,7 @@ import zlib
 from collections import defaultdict
 from pathlib import Path
 
+import corpus
 import pytest
 from markupsafe import Markup
 
@@ -19,7 +20,6 @@ from booklet.pages.screen.markup import MarkupError, parsed
 from booklet.pages.screen.merging import merged
 from booklet.pages.screen.page import ScreenView, gathered
 from booklet.pattern import SoldAs
-from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
 
@@ -160,8 +160,7 @@ def test_pictures_taken_from_another_width_are_those_of_ones_own(name, monkeypat
     """Strips of 40 in and 44 in are joined in other places: what shows that is drawn for each."""
     from booklet.recipe import choices
 
-    checked = compiler.check(PATTERNS / name).value
-    plan = compiler.plan(checked)
+    checked, plan = corpus.checked(PATTERNS / name).value, corpus.plan_of(PATTERNS / name)
     asked = set()
 
     def kept(album, what):
@@ -213,7 +212,7 @@ def test_a_plan_for_another_width_is_its_own(example_checked):
 def test_fat_quarters_are_offered_where_all_but_the_back_can_be_cut_from_them(name, quarters):
     from booklet.recipe.choices import _cloths, _of_cloth
 
-    plan = compiler.plan(compiler.check(PATTERNS / name).value)
+    plan = corpus.plan_of(PATTERNS / name)
     units = plan.pattern.units
     own = ScreenView(units=units, cloth=None, plan=plan, figures=drawn(plan))
     asked = [cloth for cloth in _cloths(plan.pattern) if cloth is SoldAs.FAT_QUARTER]

@@ -7,29 +7,28 @@ import re
 from html.parser import HTMLParser
 from pathlib import Path
 
+import corpus
 import hostile
 import pytest
 
 from booklet.__main__ import main
 from booklet.exports.chapters.site import site
 from booklet.exports.chapters.site_places import places_of, told_once
-from booklet.kit.remembered.memory import Memory
 from booklet.pages.pictures.album import drawn
 from booklet.pages.screen.page import ScreenView, gathered
 from booklet.pages.screen.script import MODULES
 from booklet.pages.texts.templating import template_text
 from booklet.recipe import compiler
-from booklet.recipe.choices import key_of, views
+from booklet.recipe.choices import key_of
 
 PATTERN = Path(__file__).parent / "patterns" / "three_sizes"
 
 
 def made(folder: Path, every_view: bool = False, edition: int = 0) -> dict[str, bytes]:
     """The site of an edition of a folder: in its own units only, or in every view."""
-    checked = compiler.check(folder).value
-    plan = compiler.plan(checked)
+    plan = compiler.plan(compiler.check(folder).value)
     found = (
-        views(checked, plan, drawn(plan), Memory().ask)
+        corpus.views_of(folder)
         if every_view
         else (ScreenView(units=plan.pattern.units, cloth=None, plan=plan, figures=drawn(plan)),)
     )
@@ -38,7 +37,7 @@ def made(folder: Path, every_view: bool = False, edition: int = 0) -> dict[str, 
     return site(gathered(found, chosen, sizes, key_of(plan.pattern, chosen)))
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def files():
     return made(PATTERN)
 

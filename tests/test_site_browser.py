@@ -11,17 +11,17 @@ from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 
+import corpus
 import hostile
 import pytest
 from browser import judged, started
 from playwright.sync_api import expect
 
 from booklet.exports.chapters.site import WORKER, site
-from booklet.kit.remembered.memory import Memory
 from booklet.pages.pictures.album import drawn
 from booklet.pages.screen.page import ScreenView, gathered
 from booklet.recipe import compiler
-from booklet.recipe.choices import key_of, views
+from booklet.recipe.choices import key_of
 
 PATTERN = Path(__file__).parent / "patterns" / "three_sizes"
 ROOM = "some/where/lamps"  # a sub-folder of the host
@@ -33,11 +33,10 @@ def browser():
         yield browser
 
 
-@pytest.fixture(scope="module")
+@pytest.fixture(scope="session")
 def files():
-    checked = compiler.check(PATTERN).value
-    plan = compiler.plan(checked)
-    found = views(checked, plan, drawn(plan), Memory().ask)[:3]  # other units, another width
+    plan = corpus.plan_of(PATTERN)
+    found = corpus.views_of(PATTERN)[:3]  # other units, another width
     edition = plan.pattern.booklet.editions[0]
     return site(gathered(found, edition, ("pin", "lap", "bed"), key_of(plan.pattern, edition)))
 

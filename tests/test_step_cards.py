@@ -2,6 +2,7 @@
 
 import io
 
+import corpus
 import pdfplumber
 import pytest
 from source_helpers import PATTERNS
@@ -17,13 +18,12 @@ from booklet.pages.style.paper import sheet_of
 from booklet.pages.texts.words import Words
 from booklet.pages.views.step_cards import StackLabel, stack_labels, step_sheets
 from booklet.pattern import Paper
-from booklet.recipe import compiler
 
 MM = 72 / 25.4
 
 
 def plan_of(name):
-    return compiler.plan(compiler.check(PATTERNS / name).value)
+    return corpus.plan_of(PATTERNS / name)
 
 
 def cards(name, paper, page="step-cards"):

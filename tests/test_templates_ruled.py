@@ -3,6 +3,7 @@
 import re
 from pathlib import Path
 
+import corpus
 import pytest
 from corpus import documents
 
@@ -16,7 +17,7 @@ PATTERNS = Path(__file__).parent / "patterns"
 
 @pytest.fixture(scope="module")
 def cloth():
-    return compiler.plan(compiler.check(PATTERNS / "whole_cloth").value)
+    return corpus.plan_of(PATTERNS / "whole_cloth")
 
 
 def test_a_middle_of_30_by_36_in_is_cut_with_the_ruler_alone(cloth):
@@ -35,7 +36,7 @@ def test_the_page_says_that_there_is_none(cloth):
 
 
 def test_what_fits_a_page_keeps_its_template():
-    plan = compiler.plan(compiler.check(PATTERNS / "log_cabin_13").value)
+    plan = corpus.plan_of(PATTERNS / "log_cabin_13")
     area = sheet_of(Paper.LETTER).template_area_mm
     # the longest strip is 1 x 7 in finished, 1 1/2 x 7 1/2 in as cut: 190.5 mm lie on a letter page
     assert ruled_only(plan.sizes[0], *area) == ()
