@@ -119,7 +119,7 @@ def test_the_preview_follows_every_save(browser, tmp_path):
         assert not page.locator("#old").is_visible()
 
 
-def test_another_size_and_print(browser, tmp_path):
+def test_another_size(browser, tmp_path):
     folder = tmp_path / "three"
     shutil.copytree(PATTERNS / "four_patch", folder)
     save(folder, "sizes:\n", "sizes:\n  lap: {title: Lap quilt, unit: 3 in, blocks: 6 x 7}\n")
@@ -127,16 +127,6 @@ def test_another_size_and_print(browser, tmp_path):
         assert "lap quilt" in sheet.locator(".cover-kind").inner_text().lower()
         page.select_option("#size", "cushion")
         sheet.locator(".cover-kind", has_text="Cushion").wait_for(state="attached", timeout=60_000)
-        page.select_option("#medium", "a4")
-        page.locator("#print iframe").wait_for(state="attached", timeout=120_000)
-        address = page.locator("#print iframe").get_attribute("src")
-        got = page.evaluate(
-            "async a => { const r = await fetch(a); return [r.status, r.headers.get('content-type'), (await r.text()).slice(0, 5)]; }",
-            address,
-        )
-        assert got == [200, "application/pdf", "%PDF-"]
-        page.select_option("#medium", "")
-        assert page.locator("#sheet").is_visible()
 
 
 def test_a_colourway_and_a_layout_are_chosen(browser, tmp_path):
@@ -204,21 +194,8 @@ def test_the_source_beside_the_page_is_what_stands_in_the_file_named(browser, tm
         assert page.locator(".lines .here").count() == 0
 
 
-def test_in_print_too_it_is_said_that_the_page_is_of_before(browser, tmp_path):
-    folder = tmp_path / "four"
-    shutil.copytree(PATTERNS / "four_patch", folder)
-    with previewed(browser, folder) as (page, _):
-        page.select_option("#medium", "a4")
-        page.locator("#print iframe").wait_for(state="attached", timeout=120_000)
-        assert not page.locator("#old").is_visible()
-        save(folder, "at: [1.5, 1.5]", "at: [1.25, 1.5]")
-        page.locator("body.stale").wait_for(timeout=60_000)
-        for medium in ("a4", "", "letter"):
-            page.select_option("#medium", medium)
-            assert page.locator("#old").is_visible()
-
-
-def test_pages_in_print_that_are_as_they_were_stay(browser, tmp_path):
+def test_pages_in_print(browser, tmp_path):
+    """They are a PDF; those that are as they were stay; and of a fault it is said that the page is of before, in print too."""
     folder = tmp_path / "four"
     shutil.copytree(PATTERNS / "four_patch", folder)
     with previewed(browser, folder) as (page, _):
@@ -232,14 +209,28 @@ def test_pages_in_print_that_are_as_they_were_stay(browser, tmp_path):
 
         done(lambda: page.select_option("#medium", "a4"))
         shown = page.locator("#print iframe")
+        got = page.evaluate(
+            "async a => { const r = await fetch(a); return [r.status, r.headers.get('content-type'), (await r.text()).slice(0, 5)]; }",
+            shown.get_attribute("src"),
+        )
+        assert got == [200, "application/pdf", "%PDF-"]
+        assert not page.locator("#old").is_visible()
         shown.evaluate("e => { e.dataset.kept = 'yes'; }")
         done(lambda: save(folder, "at: [1.5, 1.5]", "at: [1.25, 1.5]"))
         page.locator("body.stale").wait_for(timeout=60_000)
+        assert page.locator("#old").is_visible()
         done(lambda: save(folder, "at: [1.25, 1.5]", "at: [1.5, 1.5]"))
         page.locator("body:not(.stale)").wait_for(timeout=60_000)
         assert shown.get_attribute("data-kept") == "yes"
         save(folder, "title: Four Patch", "title: Four Patches")
         page.locator("#print iframe:not([data-kept])").wait_for(state="attached", timeout=120_000)
+        page.select_option("#medium", "")
+        assert page.locator("#sheet").is_visible() and not page.locator("#old").is_visible()
+        save(folder, "at: [1.5, 1.5]", "at: [1.25, 1.5]")
+        page.locator("body.stale").wait_for(timeout=60_000)
+        for medium in ("", "letter"):
+            page.select_option("#medium", medium)
+            assert page.locator("#old").is_visible()
 
 
 def test_the_faults_keep_the_place_of_the_keyboard_and_what_was_opened(browser, tmp_path):
