@@ -1,20 +1,16 @@
 """Blocks of one piece: nothing to sew, nothing to press, and everything else as with any block."""
 
-import json
 import re
 from pathlib import Path
 
 import corpus
-import pytest
 
-from booklet.__main__ import main
 from booklet.facts import facts
 from booklet.pages.composing import compose
 from booklet.pages.tables.lessons import block_minutes
 from booklet.recipe import compiler
 
 PATTERNS = Path(__file__).parent / "patterns"
-PLAIN = ("plain_alternate", "plain_squares", "sampler_with_plain")
 
 
 def plan_of(name):
@@ -26,18 +22,6 @@ def page(plan, edition, size=None):
     found = next(e for e in plan.pattern.booklet.editions if e.id == edition)
     html = compose(plan, found, None, None, (size,) if size else ()).html
     return " ".join(re.sub(r"<[^>]*>", " ", html.split("<main", 1)[-1]).split())
-
-
-@pytest.mark.parametrize(
-    "name", [PLAIN[0], *(pytest.param(name, marks=pytest.mark.everything) for name in PLAIN[1:])]
-)
-def test_everything_is_built(name, tmp_path, capsys):
-    assert main(["build", str(PATTERNS / name), "--out", str(tmp_path), "--paper", "a5"]) == 0
-    assert {path.suffix for path in tmp_path.iterdir() if path.is_file()} >= {
-        ".html", ".pdf", ".svg", ".dxf", ".csv", ".xlsx",
-    }  # fmt: skip
-    assert main(["facts", str(PATTERNS / name)]) == 0
-    assert json.loads(capsys.readouterr().out)["sizes"]
 
 
 def test_nine_patch_and_plain_square_are_counted_and_cut():
