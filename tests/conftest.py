@@ -18,8 +18,6 @@ import sampling
 gc.set_threshold(
     20_000, 10, 10
 )  # laying pages out makes many objects that live: looking at them all takes a fifth
-settings.register_profile("untimed", deadline=None)  # how long a machine takes is no property
-settings.load_profile("untimed")
 
 
 def pytest_addoption(parser):
@@ -43,6 +41,9 @@ def pytest_configure(config):
     config.addinivalue_line("markers", COVERING)
     config.addinivalue_line("markers", EVERYTHING)
     sampling.everything = config.getoption("--everything") or any("[" in a for a in config.args)
+    # how long a machine takes is no property
+    settings.register_profile("untimed", deadline=None, max_examples=sampling.examples(100))
+    settings.load_profile("untimed")
 
 
 def pytest_collection_modifyitems(config, items):

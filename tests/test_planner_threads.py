@@ -2,6 +2,7 @@
 
 import math
 import random
+from functools import cache
 from itertools import pairwise
 
 import networkx as nx
@@ -16,6 +17,7 @@ from booklet.pattern import By
 from booklet.sewing.routes.trails import Edge, fewest
 
 
+@cache
 def hand_graph(seed):
     """The seams of a random mosaic, or a random half of them, some short and some long."""
     chance = random.Random(seed)

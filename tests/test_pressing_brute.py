@@ -50,10 +50,10 @@ def random_set(seed: int):
     return made.pattern.sizes[0], {"b": made.assemblies["s", "b"]}
 
 
-@pytest.mark.parametrize("part", range(10))
-def test_no_pressing_of_a_random_block_is_better(part: int):
+@pytest.mark.parametrize("batch", range(10))
+def test_no_pressing_of_a_random_block_is_better(batch: int):
     tied = 0
-    for seed in range(part * BLOCKS // 10, (part + 1) * BLOCKS // 10):
+    for seed in range(batch * BLOCKS // 10, (batch + 1) * BLOCKS // 10):
         problem = problem_for(*random_set(seed))
         model = model_of(problem)
         assert len(model.prefer) <= MOST

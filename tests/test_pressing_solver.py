@@ -41,9 +41,9 @@ def random_model(seed: int) -> Model:
     return Model(prefer, tuple(terms))
 
 
-@pytest.mark.parametrize("block", range(16))
-def test_the_solver_finds_what_brute_force_finds(block: int):
-    for seed in range(20 * block, 20 * block + 20):  # 16 * 20 = 320 random cases
+@pytest.mark.parametrize("batch", range(16))
+def test_the_solver_finds_what_brute_force_finds(batch: int):
+    for seed in range(20 * batch, 20 * batch + 20):  # 16 * 20 = 320 random cases
         model = random_model(seed)
         found = solve(model)
         assert found.cost == model.cost(found.values) == found.bound == brute_force(model)
@@ -140,9 +140,9 @@ def test_flipping_every_label_keeps_the_cost_of_the_terms(seed: int):
     assert [holds(t, values) for t in model.terms] == [holds(t, flipped) for t in model.terms]
 
 
-@pytest.mark.parametrize("block", range(10))
-def test_the_least_given_up_is_what_brute_force_finds(block: int):
-    for seed in range(20 * block, 20 * block + 20):
+@pytest.mark.parametrize("batch", range(10))
+def test_the_least_given_up_is_what_brute_force_finds(batch: int):
+    for seed in range(20 * batch, 20 * batch + 20):
         model = random_model(seed)
         only = Model(((0, 0),) * len(model.prefer), model.terms)  # no preferences
         found = cover(only)
