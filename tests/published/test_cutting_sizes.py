@@ -49,7 +49,7 @@ def regular(sides, side):
 
 
 def test_square_3_in():
-    # cut-sq-01, Lesson 1: Allowing for Seam Allowances (docslib)
+    # cut-sq-01, Lesson 1: Allowing for Seam Allowances (docslib); of a sash the same: Designed to Quilt, Calculate sashing
     assert L(3) + straight_addition() == L("3 1/2")
 
 

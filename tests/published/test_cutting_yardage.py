@@ -7,7 +7,6 @@ from fractions import Fraction
 import pytest
 from cutting_helpers import a_fabric, box_item, cloth_for
 
-from booklet.crafts.rotary.rotary_sums import straight_addition
 from booklet.cutting.cloth.yardage import EIGHTH_YARD, amount, sold, to_buy
 from booklet.kit.measure import ZERO, Length, Rounding
 from booklet.kit.trade import FAT_QUARTER, STRAIGHTENING
@@ -216,11 +215,6 @@ def test_area_is_no_estimate():
     item = box_item("A", 6.5, 6.5, 56, 42)
     by_area = 56 * 6.5**2 / 1512 * 36
     assert by_area < cloth_for([item], 42)
-
-
-def test_sashing_strip():
-    # sash-cut, Designed to Quilt: 3 in finished, cut 3 1/2 in
-    assert L(3) + straight_addition() == L("3 1/2")
 
 
 def test_lengthwise_border():

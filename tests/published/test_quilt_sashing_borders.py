@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import pytest
 
-from booklet.crafts.rotary.rotary_sums import straight_addition
 from booklet.kit.diagnostic import Span
 from booklet.kit.measure import ZERO, Length
 from booklet.pattern import Border, Corners
@@ -35,11 +34,6 @@ def bordered(top, width):
 def test_five_by_six_blocks_sashed_all_round():
     # sash-78-93, Delaware Quilts, Sizes: 5 × 12 + 6 × 3, 6 × 12 + 7 × 3
     assert set_size(5, 6, 12, 3) == (78, 93)
-
-
-def test_sash_cut_width():
-    # Designed to Quilt, Calculate sashing: 3 in finished
-    assert L(3) + straight_addition() == L("3 1/2")
 
 
 def test_erratum_sashed_width():
