@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from booklet.checks.near_alike import near_alike
+from booklet.checks.near_alike import cut_as_drawn, near_alike
 from booklet.cutting.faults import too_wide
 from booklet.geometry.overlay import narrowest
 from booklet.geometry.tiling import LaidOut, Outline, PlacedPiece, Tiling
@@ -17,7 +17,7 @@ from booklet.kit.diagnostic import Diagnostic, Outcome, warning
 from booklet.kit.measure import EIGHTH, Length, Rounding, angle_text
 from booklet.kit.outlines.near import DRAWN
 from booklet.kit.outlines.plane import Point, turning
-from booklet.pattern import Block, Pattern, Size, SoldAs
+from booklet.pattern import Pattern, Size, SoldAs
 
 _MUCH = 1_000  # points of the outlines of a block: fewer take no time worth a second look
 
@@ -98,22 +98,13 @@ def _narrow_patches(laid_out: LaidOut) -> Iterator[Diagnostic]:
     pattern = laid_out.pattern
     for size in pattern.sizes:
         allowance = size.patch_allowance(pattern.allowance)
-        widths: dict[tuple[str, str], float] = {}
-        for tiling in laid_out.tilings.values():
-            block = pattern.block(tiling.block)
-            if tiling.size != size.id or block.part is not None or size.on_foundation(block):
-                continue
-            on_paper = _on_paper(block)
-            first = {p.patch: p for p in reversed(tiling.pieces) if p.id not in on_paper}
-            widths |= {(block.id, patch): narrowest(p.outline.points) for patch, p in first.items()}
+        first: dict[tuple[str, str], PlacedPiece] = {}
+        for block, piece in cut_as_drawn(laid_out, size):
+            first.setdefault((block, piece.patch), piece)
+        widths = {key: narrowest(piece.outline.points) for key, piece in first.items()}
         narrow = [key for key, width in widths.items() if width < float(allowance) - DRAWN]
         if narrow:
             yield _narrow_patch(pattern, size, *min(narrow, key=widths.__getitem__), widths)
-
-
-def _on_paper(block: Block) -> set[str]:
-    """The pieces of a block that a step sews on printed paper."""
-    return {name for step in block.steps or () if step.foundation for name in step.join}
 
 
 def _narrow_patch(

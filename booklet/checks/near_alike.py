@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from booklet.crafts.rotary.marks import ruler_step
 from booklet.geometry.tiling import LaidOut, PlacedPiece
 from booklet.kit.diagnostic import Diagnostic, warning
 from booklet.kit.groups import tied_groups
 from booklet.kit.outlines.near import DRAWN
 from booklet.kit.outlines.plane import Point, length_of
+from booklet.pattern import Block, Size
+from booklet.sewing.faults import listed
 
 ROUNDED = 0.02  # design units by which two lengths differ at most whose corners are written with two decimals
-A_HAIR = 1 / 16  # inches: what differs by more may be meant
+A_HAIR = 1 / 16  # inches: what differs by so much, or by a mark of the ruler, may be meant
 
 MOST_COMPARED = 40  # shapes with which one is compared
 
@@ -20,16 +23,16 @@ _SHOWN = 6
 
 
 def near_alike(laid_out: LaidOut) -> Iterator[Diagnostic]:
-    """A warning for patches of a size with straight sides that differ by a hair, and so have a template each. What is alike
-    altogether is told apart on purpose, by grain or motif; a part block has what its rim leaves of patches."""
-    for size in laid_out.pattern.sizes:
-        hair = min(ROUNDED * float(size.unit), A_HAIR)
+    """A warning for patches of a size with straight sides that differ by a hair, and so have a letter each. What is alike
+    altogether is told apart on purpose, by grain or motif."""
+    pattern = laid_out.pattern
+    for size in pattern.sizes:
+        mark = float(ruler_step(size.cutting.ruler, pattern.units))
+        hair = min(ROUNDED * float(size.unit), min(A_HAIR, mark) - DRAWN)
         first: dict[str, PlacedPiece] = {}
-        for tiling in laid_out.tilings.values():
-            if tiling.size == size.id and laid_out.pattern.block(tiling.block).part is None:
-                for piece in tiling.pieces:
-                    if not piece.outline.is_curved:
-                        first.setdefault(piece.patch, piece)
+        for _, piece in cut_as_drawn(laid_out, size):
+            if not piece.outline.is_curved:
+                first.setdefault(piece.patch, piece)
         names = sorted(first, key=lambda name: (len(name), name))
         gauges = [gauge(first[name].outline.corners) for name in names]
         near = [
@@ -38,6 +41,21 @@ def near_alike(laid_out: LaidOut) -> Iterator[Diagnostic]:
         for group in tied_groups(len(names), near):
             if len(group) > 1:
                 yield _told(size.id, [names[k] for k in group], first[names[group[1]]])
+
+
+def cut_as_drawn(laid_out: LaidOut, size: Size) -> Iterator[tuple[str, PlacedPiece]]:
+    """The pieces of a size that are cut by their outlines, each with its block: those on printed paper are cut roughly, and
+    a part block has what its rim leaves of patches."""
+    for tiling in laid_out.tilings.values():
+        block = laid_out.pattern.block(tiling.block)
+        if tiling.size == size.id and block.part is None and not size.on_foundation(block):
+            on_paper = _on_paper(block)
+            yield from ((block.id, piece) for piece in tiling.pieces if piece.id not in on_paper)
+
+
+def _on_paper(block: Block) -> set[str]:
+    """The pieces of a block that a step sews on printed paper."""
+    return {name for step in block.steps or () if step.foundation for name in step.join}
 
 
 def _pairs(gauges: Sequence[Gauge], hair: float) -> Iterator[tuple[int, int]]:
@@ -54,14 +72,14 @@ def _pairs(gauges: Sequence[Gauge], hair: float) -> Iterator[tuple[int, int]]:
 
 
 def _told(size: str, names: Sequence[str], piece: PlacedPiece) -> Diagnostic:
-    shown = [f"`{name}`" for name in names[:_SHOWN]]
-    more = f" and {len(names) - _SHOWN} more" if len(names) > _SHOWN else ""
-    listed = ", ".join(shown) + more if more else " and ".join((", ".join(shown[:-1]), shown[-1]))
+    more = len(names) - _SHOWN
+    few = ", ".join(f"`{name}`" for name in names[:_SHOWN])
+    named = f"{few} and {more} more" if more > 0 else listed(names)
     return warning(
         "near-alike",
-        f"in size `{size}` patches {listed} are alike but for a hair, and have a template each",
+        f"in size `{size}` patches {named} are alike but for a hair, and have a letter each",
         piece.span,
-        "if they are meant to be alike, write the corners of their pieces with three decimals or more",
+        "if they are meant to be alike, write their corners or sides with three decimals or more",
     )
 
 

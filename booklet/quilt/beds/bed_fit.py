@@ -24,10 +24,8 @@ from booklet.quilt.sums import MINUS, TIMES, result, say, sum_line
 
 Counts = tuple[int, int]  # blocks across and down
 Laid = Callable[[Counts], Extent | None]
-LOOKS, MOST_LOOKED = (
-    40,
-    400,
-)  # at lattices of other counts, of at most so many blocks, before a hint does without one
+LOOKS = 40  # at lattices of other counts, before a hint does without one
+MOST_LOOKED = 400  # blocks of a lattice that is looked at
 
 
 def fit_bed(

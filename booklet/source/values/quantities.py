@@ -18,15 +18,7 @@ from booklet.kit.measure import (
 )
 from booklet.pattern import ExtentPoint
 from booklet.source.tree.node import List, Node, Text, described
-from booklet.source.values.kinds import (
-    ANY,
-    Kind,
-    Reading,
-    Schema,
-    from_text,
-    written,
-    wrong_kind,
-)
+from booklet.source.values.kinds import ANY, Kind, Reading, Schema, from_text, written, wrong_kind
 
 T = TypeVar("T")
 Least = Literal["any", "zero", "positive"]
