@@ -6,6 +6,7 @@ import tempfile
 from html import unescape
 from pathlib import Path
 
+import corpus
 from markupsafe import Markup
 
 from booklet.drawing.ink.fills import looks_of
@@ -87,6 +88,16 @@ def test_the_strips_of_a_binding_are_reckoned_by_the_piece_of_cloth_they_are_cut
     by_length = only(MINI.replace(", kind: fat quarter", ""))
     assert by_length.cutting.pieces("binding") == 1  # 36 / (40 - 1 1/2)
     assert "binding strips: 36 fits in 40 in, 1 strip" in sums(by_length)
+
+
+def test_a_binding_cut_along_the_selvedge_has_no_shorter_last_strip():
+    """Its strips lie beside a border, and all are of one length."""
+    (folder,) = (folder for folder in corpus.FOLDERS if folder.name == "borders_of_two_widths")
+    runner_and_panel = [s for s in corpus.plan_of(folder).sizes if s.size.id in ("runner", "panel")]
+    for plan in runner_and_panel:
+        (cut,) = (cut for cut in plan.cutting.patches if cut.name == "binding")
+        assert cut.method.word == "strip along the selvedge" and cut.pieces > 1
+        assert not any("of the last strip" in line for line in sums(plan))
 
 
 def test_a_bias_square_is_no_larger_than_the_piece_of_cloth_it_is_cut_from():

@@ -54,7 +54,7 @@ def _binding_sums(plan: SizePlan, binding: BindingPlan) -> tuple[Text, ...]:
     around, units = binding.sums[0], plan.pattern.units
     strips, loss = cut.pieces // plan.size.kits, join_loss(binding.strip)
     counted = strips_sum(binding.length, max(cut.cut), loss, strips, units)
-    last = () if cut.method is LENGTHWISE else last_strip_sum(binding, max(cut.cut), units)
+    last = () if cut.method == LENGTHWISE else last_strip_sum(binding, max(cut.cut), units)
     return around, counted, *last
 
 
