@@ -17,6 +17,7 @@ from booklet.exports.chapters.epub import epub
 from booklet.kit.records import replace
 from booklet.pages.composing import compose
 from booklet.pages.style_sheets import spelled_out
+from booklet.pages.texts.templating import template_text
 
 HERE = Path(__file__).parent
 OPF = "{http://www.idpf.org/2007/opf}"
@@ -99,6 +100,11 @@ def test_the_same_pattern_gives_the_same_bytes_and_dates_are_the_authors():
 )
 def test_rules_are_spelled_out_for_older_readers(head, plain):
     assert spelled_out(head) == plain
+
+
+@pytest.mark.parametrize("sheet", ["style.css", "screen.css", "print.css"])
+def test_no_head_of_ours_holds_brackets_that_are_not_spelled_out(sheet):
+    assert ":is(" not in spelled_out(template_text(sheet))
 
 
 def test_books_are_made_where_they_are_asked_for(tmp_path):
