@@ -3,6 +3,7 @@
 import math
 from collections import Counter
 
+import corpus
 import pytest
 
 from booklet.geometry import lay_out
@@ -12,7 +13,6 @@ from booklet.plan.cards.on_paper import papers_joined
 from booklet.recipe import compiler
 from booklet.sewing.assembly import StepKind
 from booklet.source.reader import read_folder
-from tests import corpus
 
 SHORT = "A thread sews less seam than it is long"
 

@@ -3,6 +3,7 @@
 import copy
 import re
 
+import corpus
 import pytest
 
 from booklet.comparing.changes import changes
@@ -14,7 +15,6 @@ from booklet.pages.composing import compose
 from booklet.pages.style.paper import sheet_of
 from booklet.pattern import Paper
 from booklet.recipe import compiler
-from tests import corpus
 
 QUILT = """title: T
 units: inch

@@ -3,6 +3,7 @@
 import math
 import re
 
+import corpus
 import pytest
 from builders import ENGLISH
 
@@ -10,7 +11,6 @@ from booklet.drawing.ink.fills import looks_of
 from booklet.drawing.steps.step import step_figure
 from booklet.pattern import By
 from booklet.plan.cards.frame_words import told_in_a_row
-from tests import corpus
 
 
 def plan_of(name):

@@ -2,6 +2,7 @@
 
 import math
 
+import corpus
 import pytest
 
 from booklet.crafts.rotary.sums import adding_up
@@ -9,7 +10,6 @@ from booklet.drawing.templates.template_lines import template_lines
 from booklet.plan.pressed.pressing_words import pressing_summary
 from booklet.pressing.pressing import JunctionKind
 from booklet.recipe import compiler
-from tests import corpus
 
 OTHER_WAY = "For 2 blocks, version V2, press the other way."
 

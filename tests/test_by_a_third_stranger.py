@@ -3,6 +3,7 @@
 import re
 from pathlib import Path
 
+import corpus
 import pytest
 
 from booklet.comparing.changes import changes
@@ -17,7 +18,6 @@ from booklet.pattern import Paper
 from booklet.plan.workshop.day import day_of
 from booklet.quilt.finishing.panels import best_layout
 from booklet.recipe import compiler
-from tests import corpus
 
 
 def plan_of(name):

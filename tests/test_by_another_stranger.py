@@ -3,6 +3,7 @@
 import math
 from types import SimpleNamespace
 
+import corpus
 import pytest
 
 from booklet.drawing.pressed.bulk import _key
@@ -15,7 +16,6 @@ from booklet.pages.texts.words import Words
 from booklet.plan.pressed.pressing_words import _fan_words
 from booklet.quilt.beds.bed import propose
 from booklet.recipe import compiler
-from tests import corpus
 
 SET_IN = "Set unit 1 into the middle of the pair"
 EASE = "Lay the marks of the curve on each other; pin them first, and ease in what lies between."
