@@ -49,3 +49,26 @@ def test_every_page_has_its_parts():
     for rule in rules().values():
         for part in ("## Why it matters", "## Example", "## Repair"):
             assert part in rule.page, f"{rule.code} lacks {part}"
+
+
+NEAR_ALIKE = """title: Two
+sizes: {{wall: {{unit: {unit}, blocks: 1}}}}
+fabrics:
+  ink: {{name: Ink, colour: navy}}
+  sand: {{name: Sand, colour: "#e9dcc3"}}
+blocks:
+  pair:
+    pieces:
+      - {{id: a, corners: [[3, 3], [2.12, 1.79], [3, 0.57], [3.88, 1.79]], fabric: ink}}
+      - {{id: b, corners: [[3, 3], [3.88, 1.79], [5.31, 2.25], [4.43, 3.46]], fabric: sand}}
+"""
+
+
+@pytest.mark.parametrize(("unit", "decimals"), [("1 in", 3), ("2 in", 3), ("5 in", 4)])
+def test_as_many_decimals_are_asked_for_as_make_sides_alike(unit, decimals, tmp_path):
+    """Four ends, each half of the last decimal off across and down: 2 √2 × 2/1000 in is 0.0057 in, less than 0.006; of a unit of
+    5 in that would be 0.014 in, and 0.0014 in with four."""
+    (tmp_path / "pattern.yaml").write_text(NEAR_ALIKE.format(unit=unit), encoding="utf-8")
+    found = compiler.check(tmp_path).diagnostics
+    (hint,) = [d.hint for d in found if d.code == "near-alike"]
+    assert hint.endswith(f"with {decimals} decimals or more")

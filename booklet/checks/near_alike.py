@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 
 from booklet.crafts.rotary.marks import ruler_step
@@ -40,7 +41,7 @@ def near_alike(laid_out: LaidOut) -> Iterator[Diagnostic]:
         ]
         for group in tied_groups(len(names), near):
             if len(group) > 1:
-                yield _told(size.id, [names[k] for k in group], first[names[group[1]]])
+                yield _told(size, [names[k] for k in group], first[names[group[1]]])
 
 
 def cut_as_drawn(laid_out: LaidOut, size: Size) -> Iterator[tuple[str, PlacedPiece]]:
@@ -71,16 +72,22 @@ def _pairs(gauges: Sequence[Gauge], hair: float) -> Iterator[tuple[int, int]]:
             yield a, b
 
 
-def _told(size: str, names: Sequence[str], piece: PlacedPiece) -> Diagnostic:
+def _told(size: Size, names: Sequence[str], piece: PlacedPiece) -> Diagnostic:
     more = len(names) - _SHOWN
     few = ", ".join(f"`{name}`" for name in names[:_SHOWN])
     named = f"{few} and {more} more" if more > 0 else listed(names)
     return warning(
         "near-alike",
-        f"in size `{size}` patches {named} are alike but for a hair, and have a letter each",
+        f"in size `{size.id}` patches {named} are alike but for a hair, and have a letter each",
         piece.span,
-        "if they are meant to be alike, write their corners or sides with three decimals or more",
+        f"if they are meant to be alike, write their corners or sides with {_decimals(size)} decimals or more",
     )
+
+
+def _decimals(size: Size) -> int:
+    """With how many decimals of its unit, three at least, sides of one length are the same: either end of each may be off
+    by half of the last, across and down."""
+    return max(3, math.ceil(math.log10(2 * math.sqrt(2) * float(size.unit) / DRAWN)))
 
 
 def gauge(corners: Sequence[Point]) -> Gauge:

@@ -21,8 +21,8 @@ _BESIDE, _CAPTION, _BETWEEN = 13.5, 16.5, 13.5  # of a sum: before figures, its 
 
 
 class _Columns(Record, kw_only=True):
-    """How a list is set (`style.css`), in points: what stands `between` two entries and below the last, how many columns there are on a large
-    and on a small page, which shares of the page's measure and depth it may take, and the words of an entry."""
+    """How a list is set (`style.css`), in points: what stands `between` two entries and below the last, how many columns there
+    are on a large and on a small page, which shares of the page's measure and depth it may take, and the words of an entry."""
 
     type: float
     line: float

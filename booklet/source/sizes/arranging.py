@@ -85,8 +85,8 @@ def _setting(node: Node, reading: Reading) -> Setting | None:
 
 
 def _meant(written: str, blocks: tuple[str, ...]) -> tuple[str, str | None]:
-    """What is no block in an entry that ends in a word for mirroring, or a word and quarter turns, and the hint that asks after what was meant by
-    it; the whole entry and None where no block is near."""
+    """What is no block in an entry that ends in a word for mirroring, or a word and quarter turns, and the hint that asks
+    after what was meant by it; the whole entry and None where no block is near."""
     if mirrored := _MIRRORED.fullmatch(written[:MOST_COMPARED]):
         near = nearest(mirrored[1], blocks[:MOST_COMPARED])
         if near is not None:
