@@ -27,14 +27,7 @@ def before_sewing(laid_out: LaidOut) -> Outcome[LaidOut]:
     outlines that are hardly meant."""
     found = tuple(
         fault
-        for look in (
-            _too_many,
-            _too_fine,
-            _wider_than_cloth,
-            _narrow_patches,
-            near_alike,
-            _slits,
-        )
+        for look in (_too_many, _too_fine, _wider_than_cloth, _narrow_patches, near_alike, _slits)
         for fault in look(laid_out)
     )
     return Outcome(None if any(d.is_error for d in found) else laid_out, found)

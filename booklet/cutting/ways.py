@@ -13,11 +13,7 @@ from booklet.cutting.cloth.one_cloth import Rival, bounds_of, plan_cloth, plan_i
 from booklet.cutting.cutting_plan import LAST_WIDTH, FabricPlan
 from booklet.cutting.work.folded_pairs import pairs_of
 from booklet.cutting.work.gather import Gathered
-from booklet.cutting.work.lengthwise import (
-    binding_may_lie_beside,
-    may_be_lengthwise,
-    parts_beside,
-)
+from booklet.cutting.work.lengthwise import binding_may_lie_beside, may_be_lengthwise, parts_beside
 from booklet.cutting.work.long_work import with_short_strips
 from booklet.cutting.work.workbench import CuttingWay
 from booklet.kit.measure import INCHES_PER_METRE, INCHES_PER_YARD, ZERO, Length

@@ -16,11 +16,7 @@ from booklet.pattern.reads import plain, written
 from booklet.pressing import rim_clashes
 from booklet.pressing.pressing import PressedPattern
 from booklet.quilt.beds.bed_fit import Counts, Laid, fit_bed
-from booklet.quilt.finishing.backing import (
-    cut_size,
-    layer_sums,
-    plan_backing,
-)
+from booklet.quilt.finishing.backing import cut_size, layer_sums, plan_backing
 from booklet.quilt.finishing.binding import narrow_binding, plan_binding
 from booklet.quilt.finishing.extras import envelope_part, sleeve_part
 from booklet.quilt.finishing.unlikely import many_joins, wide_finish, wide_sleeve

@@ -17,16 +17,7 @@ from booklet.kit.diagnostic import Diagnostic, told_once
 from booklet.kit.records import Record, replace
 from booklet.kit.remembered.memory import Ask
 from booklet.kit.words import Text
-from booklet.pattern import (
-    Block,
-    PartOf,
-    Pattern,
-    Piece,
-    Rim,
-    RimPatches,
-    SetKind,
-    Size,
-)
+from booklet.pattern import Block, PartOf, Pattern, Piece, Rim, RimPatches, SetKind, Size
 from booklet.pattern.reads import filling
 
 Sounds = Mapping[str, tuple[Sound, ...]]

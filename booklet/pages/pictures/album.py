@@ -29,12 +29,7 @@ from booklet.drawing.quilts.border import border_figure
 from booklet.drawing.quilts.finishing import binding_figure, layers_figure
 from booklet.drawing.quilts.legend import legend_figure
 from booklet.drawing.quilts.mitre import mitre_figure
-from booklet.drawing.quilts.quilt import (
-    colouring_figure,
-    cover_figure,
-    layout_figure,
-    sizes_figure,
-)
+from booklet.drawing.quilts.quilt import colouring_figure, cover_figure, layout_figure, sizes_figure
 from booklet.drawing.quilts.slanted import slanted_figure
 from booklet.drawing.scales import Scale
 from booklet.drawing.scene import Figure

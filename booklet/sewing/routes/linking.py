@@ -22,12 +22,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from booklet.kit.records import Record
 from booklet.sewing.routes.hand_seams import Work
 from booklet.sewing.routes.pairing import Paired, paired
-from booklet.sewing.routes.trails import (
-    Node,
-    Trail,
-    cut_at,
-    fewest,
-)
+from booklet.sewing.routes.trails import Node, Trail, cut_at, fewest
 
 STARTS = 8  # how often the search is begun anew
 EFFORT = 4_000  # points at which pairs are chosen anew, over all starts
