@@ -21,6 +21,11 @@ WIDE, NARROW = (
     70.0,
 )  # mm: of one block, and of several, so that two of them have room on a page
 SEAM = 9.0  # mm: a seam is drawn no shorter for that
+TITLE, CAPTION, ROW = (
+    54.0,
+    21.0,
+    4.8,
+)  # mm: the head of the page, what stands below a picture, a row of the table
 
 
 def press_makers(size: SizePlan, room: Room) -> dict[str, partial[Any]]:
@@ -36,7 +41,7 @@ def block_press_makers(size: SizePlan, block: BlockPlan, room: Room) -> dict[str
     """The pictures of one block: from the back, its second version, its layers."""
     id, allowance, column = block.block.id, float(size.allowance), room.column_mm
     layers, speaker = size.size.sewing.layers, words_of(size.pattern.tongue)
-    width, tall = min(_width(size, block), room.width_mm), room.depth_mm * 0.6
+    width, tall = min(_width(size, block), room.width_mm), _tallest(size, block, room)
     beside = min(BESIDE, 0.74 * width)  # lower than the block beside it
     return {
         f"press {id}": partial(pressing_figure, block, width, allowance, tall, speaker=speaker),
@@ -55,3 +60,15 @@ def _width(size: SizePlan, block: BlockPlan) -> float:
     several = sum(other.is_sewn for other in size.blocks) > 1
     shortest = min((seam.length for seam in block.tiling.seams), default=0.0)
     return NARROW if several and shortest / block.tiling.width * NARROW >= SEAM else WIDE
+
+
+def _tallest(size: SizePlan, block: BlockPlan, room: Room) -> float:
+    """How high a block is shown from the back at most, in mm: so that its table has room on the same page, if its seams are
+    still long enough. On a small page words stand between them."""
+    most = room.depth_mm * 0.6
+    begins = next((other.block.id for other in size.blocks if other.is_sewn), "") == block.block.id
+    rows = ROW * (len(block.press_table) + 1) if block.press_table else 0.0
+    left = room.depth_mm - TITLE * begins - CAPTION - rows
+    shortest = min((seam.length for seam in block.tiling.seams), default=0.0)
+    is_read = shortest / block.tiling.height * left >= SEAM
+    return min(most, left) if is_read and room.column_mm < room.width_mm else most
