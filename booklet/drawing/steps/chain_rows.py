@@ -27,10 +27,7 @@ MOST = 4  # units drawn before the row breaks off
 MOST_BESIDE = 2  # where two rows stand side by side
 BESIDE = 130.0  # mm: from this width on they do
 BETWEEN = 6.0  # mm between two rows side by side
-TALL, LOW = (
-    26.0,
-    20.0,
-)  # mm: the most of a unit below the seam, in a single row and in one of several
+TALL = 18.0  # mm: the most of a unit below the seam
 COUNT_ROOM = 13.0  # mm at the right, for the count of all
 
 
@@ -70,8 +67,7 @@ def under_needle(
     most = MOST_BESIDE if columns > 1 else MOST
     wide = (width - BETWEEN * (columns - 1)) / columns
     room = (wide - PLATE[1] - 12) / most
-    tall = LOW if len(units) > 1 else TALL
-    scale = min(_fitting(unit, room, tall) for unit in units)
+    scale = min(_fitting(unit, room, TALL) for unit in units)
     items: list[Item] = []
     down = 0.0
     for start in range(0, len(units), columns):
