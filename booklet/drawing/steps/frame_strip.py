@@ -129,8 +129,9 @@ def _top(panel: Panel, row: Sequence[Panel]) -> float:
     return panel.box[1] if panel.of.loose else min(p.box[1] for p in row)
 
 
-def may_fit(row: Sequence[Panel], width: float, tallest: float, most: int) -> bool:
-    """Whether panels may fit in at most so many rows, by their widths and the paper they cover: it costs little to ask."""
+def may_fit(row: Sequence[Panel], width: float, tallest: float, most: int, together: float) -> bool:
+    """Whether panels may fit in at most so many rows, one `tallest` and several `together` so high at the most, by their
+    widths and the paper they cover: it costs little to ask."""
     if any(panel.across > width + NOISE for panel in row):
         return False
     down = [panel.box[3] - panel.box[1] + 2 * MARGIN + HEAD for panel in row]
@@ -138,15 +139,17 @@ def may_fit(row: Sequence[Panel], width: float, tallest: float, most: int) -> bo
         across = sum(panel.across for panel in row) + BETWEEN * (len(row) - 1)
         return across <= width + NOISE and max(down) <= tallest + NOISE
     covered = sum(panel.across * high for panel, high in zip(row, down, strict=True))
-    return covered <= width * tallest * MORE_ROWS + NOISE
+    return covered <= width * together + NOISE
 
 
-def strip_fits(row: Sequence[Panel], width: float, tallest: float, most: int) -> bool:
+def strip_fits(
+    row: Sequence[Panel], width: float, tallest: float, most: int, together: float
+) -> bool:
     """Whether the panels fit in at most so many rows."""
-    if not may_fit(row, width, tallest, most) or len(_packed(row, width)) > most:
+    if not may_fit(row, width, tallest, most, together) or len(_packed(row, width)) > most:
         return False
     laid = rows(row, width)
-    return sum(map(high, laid)) <= (tallest if len(laid) == 1 else tallest * MORE_ROWS)
+    return sum(map(high, laid)) <= (tallest if len(laid) == 1 else together)
 
 
 def strip_items(

@@ -10,6 +10,7 @@ from functools import cached_property
 from booklet.drawing.lettering.labels import SMALLEST, plate_radius
 from booklet.drawing.scales import Scale, nearest_scale
 from booklet.drawing.steps.frame_strip import (
+    MORE_ROWS,
     StripPart,
     least_panels,
     may_fit,
@@ -36,18 +37,21 @@ TALLEST = 84.0  # mm: no picture of a step is higher
 LEAST_UNIT = 28.0  # mm: what a step makes is drawn at least so long where there is room
 LEAST_SEAM = 7.5  # mm: so is the shortest seam of a step
 FRAME_SEAM = 9.0  # mm: and of one in frames, where needle and numbers stand about it
+SMALLER = 4 / 3  # so much smaller frames in several rows may be drawn for the words below them
 PLACE_SEAM = 11.0  # mm: and where many parts lie in place, with numbers on both sides of it
 
 
 class StepScales(Record, kw_only=True, dict=True):
-    """How large one step may be drawn where pictures are `tallest` mm high at most. Its parts are set apart once, and every
-    scale is tried on them."""
+    """How large one step may be drawn where pictures are `tallest` mm high at most, and frames in several rows no higher than
+    what its words leave, if they can still be read then. Its parts are set apart once, and every scale is tried on them."""
 
     block: BlockPlan
     step: Step
     tallest: float
     speaker: Speaker
-    known: dict[tuple[float, int], Scale] = field(default_factory=dict)  # by width and rows
+    left: float = math.inf  # mm on its page
+    known: dict[tuple[float, int, float], Scale] = field(default_factory=dict)
+    """By width, rows, and how high all rows may be together."""
 
     def fitting(self, width: float) -> Scale:
         """The largest scale of the ladder at which all of the picture fits. Frames stand in one row if they are easily
@@ -55,12 +59,16 @@ class StepScales(Record, kw_only=True, dict=True):
         one = self.in_a_row(width)
         if not self._framed:
             return one
-        is_read = self._shortest * one.mm_per_inch >= FRAME_SEAM
-        return one if is_read else self._in_rows(width, 99)
+        if self._shortest * one.mm_per_inch >= FRAME_SEAM:
+            return one
+        most = self.tallest * MORE_ROWS
+        alone = self._in_rows(width, 99, most)
+        with_words = self._in_rows(width, 99, max(self.tallest, min(most, self.left)))
+        return with_words if with_words.of <= alone.of * SMALLER else alone
 
     def in_a_row(self, width: float) -> Scale:
         """The largest scale at which all frames fit beside each other, or the two halves."""
-        return self._in_rows(width, 1)
+        return self._in_rows(width, 1, self.tallest)
 
     def best_width(self, widths: Sequence[float]) -> float:
         """The first of `widths` (mm) in which the picture is easily read, else the last."""
@@ -76,27 +84,27 @@ class StepScales(Record, kw_only=True, dict=True):
                 return width
         return widths[-1]
 
-    def _in_rows(self, width: float, most: int) -> Scale:
-        """The largest scale at which the frames fit in so many rows at most."""
-        found = self.known.get((width, most))
+    def _in_rows(self, width: float, most: int, together: float) -> Scale:
+        """The largest scale at which the frames fit in so many rows at most, all `together` so many mm high."""
+        found = self.known.get((width, most, together))
         if found is None:
             fits = self._frames_fit if self._framed else self._halves_fit
-            hopeless = self._framed and not self._may_fit(0.0, width, most)
-            found = nearest_scale(lambda scale: not hopeless and fits(scale, width, most))
-            self.known[width, most] = found
+            hopeless = self._framed and not self._may_fit(0.0, width, most, together)
+            found = nearest_scale(lambda scale: not hopeless and fits(scale, width, most, together))
+            self.known[width, most, together] = found
         return found
 
-    def _frames_fit(self, scale: float, width: float, most: int) -> bool:
-        if not self._may_fit(scale, width, most):
+    def _frames_fit(self, scale: float, width: float, most: int, together: float) -> bool:
+        if not self._may_fit(scale, width, most, together):
             return False
         row = panels(self._strip, gap_at(self._shorter, scale), scale)
-        return strip_fits(row, width, self.tallest, most)
+        return strip_fits(row, width, self.tallest, most, together)
 
-    def _may_fit(self, scale: float, width: float, most: int) -> bool:
+    def _may_fit(self, scale: float, width: float, most: int, together: float) -> bool:
         """Whether frames may fit by what is cheap to ask; at no scale their words and margins alone."""
-        return may_fit(least_panels(self._strip, scale), width, self.tallest, most)
+        return may_fit(least_panels(self._strip, scale), width, self.tallest, most, together)
 
-    def _halves_fit(self, scale: float, width: float, most: int) -> bool:
+    def _halves_fit(self, scale: float, width: float, *_rows: float) -> bool:
         gap = gap_at(self._shorter, scale)
         left, right = (half.box(gap, scale) for half in self._halves)
         across = (left[2] - left[0]) + (right[2] - right[0]) + 4 * MARGIN + BETWEEN

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import base64
+import math
 from collections.abc import Callable, Mapping, Sequence
 from functools import cache, partial
 from typing import Any, TypeVar
@@ -18,6 +19,7 @@ from booklet.drawing.guides import guide_figures
 from booklet.drawing.ink.fills import Looks, looks_of
 from booklet.drawing.ink.svg import figure
 from booklet.drawing.layer import layer_figure
+from booklet.drawing.lettering.text_widths import wrapped
 from booklet.drawing.quilts.back import backing_figure
 from booklet.drawing.quilts.block import (
     block_figure,
@@ -42,20 +44,26 @@ from booklet.drawing.templates.foundation_sheets import foundation_figures
 from booklet.drawing.templates.marking import marking_figures
 from booklet.drawing.templates.practice import practice_figure
 from booklet.drawing.templates.template_pages import template_figures
-from booklet.kit.measure import UnitSystem
+from booklet.kit.measure import POINT_MM, UnitSystem
 from booklet.kit.records import Mutable, field
 from booklet.kit.remembered.memory import Ask, plainly
-from booklet.kit.words import Speaker, words_of
+from booklet.kit.words import Speaker, listing, words_of
 from booklet.pages.pictures.bare import bare_plan, named_only
 from booklet.pages.pictures.figures import Figures, FigureSource, Room, column_width
 from booklet.pages.pictures.press_pictures import block_press_makers, press_makers
 from booklet.pages.style.paper import SHEETS
 from booklet.pages.tables.view import allowance_test
 from booklet.pattern import By
-from booklet.plan import BlockPlan, Plan, SizePlan
+from booklet.plan import BlockPlan, Plan, SizePlan, StepCard
 from booklet.plan.cards.routes import routes
 
 HEADED = 40.0  # mm: what the heading of a page, its first words and a caption of two lines take at the most
+ABOUT_CARD = 34.0  # mm: what title, caption and the box to tick of a card take
+CARD_TYPE = (
+    9.5,
+    13.5,
+    3.375,
+)  # points, as in `style.css`: its words, their lines, what parts two paragraphs
 LAYER = 64.0  # mm: no higher is the picture of shapes laid on a block
 ROUTE = (0.5, 0.55)  # of the width of a page: so wide is a hand route where its numbers have room
 POCKET = (45.0, 92.0)  # mm: routes on a card of 4 by 6 inches, three beside each other or one
@@ -273,13 +281,30 @@ def card_sizes(
     narrow as it can be then."""
     widths = room.step_widths
     steps = [
-        StepScales(block=block, step=card.step, tallest=room.step_height, speaker=speaker)
+        StepScales(
+            block=block,
+            step=card.step,
+            tallest=room.step_height,
+            speaker=speaker,
+            left=_left_by_words(card, room, speaker),
+        )
         for card in block.cards
     ]
     alone = [step.best_width(widths) for step in steps]
     scales = shared_scales(steps, _in_pairs(alone, room), widths[-1])
     then = [step.narrowest(scale, widths) for step, scale in zip(steps, scales, strict=True)]
     return tuple(zip(_in_pairs(then, room), scales, strict=True))
+
+
+def _left_by_words(card: StepCard, room: Room, speaker: Speaker) -> float:
+    """How high the picture of a card may be so that its words have room below it on a small page, in mm."""
+    if room.column_mm < room.width_mm:
+        return math.inf
+    told = (listing(card.takes), *card.sentences, *card.press, *card.warnings, card.measure or "")
+    words = [speaker.say(line) for line in told if line]
+    lines = sum(len(wrapped(line, CARD_TYPE[0], room.width_mm)) for line in words)
+    told_mm = (lines * CARD_TYPE[1] + len(words) * CARD_TYPE[2]) * POINT_MM
+    return room.depth_mm - ABOUT_CARD - told_mm
 
 
 def _in_pairs(widths: Sequence[float], room: Room) -> tuple[float, ...]:
