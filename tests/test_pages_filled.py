@@ -1,9 +1,11 @@
 """How pages fill: templates under their introduction, steps told by others, versions at one scale, shapes to practise."""
 
+import io
 import re
 
 import corpus
 import pages_sample as sample
+import pypdf
 import pytest
 from source_helpers import PATTERNS
 
@@ -19,6 +21,8 @@ from booklet.kit.words import words_of
 from booklet.pages.composing import compose
 from booklet.pages.pictures.album import card_sizes, drawn
 from booklet.pages.pictures.figures import LARGE, SMALL
+from booklet.pages.prepress.pdf import make_pdf
+from booklet.pages.style.fonts import boxed
 from booklet.pages.style.paper import sheet_of
 from booklet.pages.views.cards import as_before
 from booklet.pages.views.route_rows import route_rows
@@ -187,3 +191,26 @@ def test_several_blocks_are_shown_from_the_back_in_little_room(cushion):
     assert album.figure(f"press {beds.block.id}").width_mm == figure.width_mm <= 70.0
     window = drawn(corpus.plan_of(corpus.EXAMPLE))(cushion, LARGE).figure("press window")
     assert 70.0 < window.width_mm <= 94.0
+
+
+@pytest.mark.parametrize("paper", [Paper.A4, Paper.LETTER])
+def test_a_table_of_pressing_stands_with_its_picture_where_both_have_room(paper):
+    """Eleven lines under a panel of 10 in by 14 in: as high as it was drawn alone (137 mm) it filled the page."""
+    plan = corpus.plan_of(PATTERNS / "cubes_in_frame")
+    (block,) = plan.sizes[0].blocks
+    page = compose(plan, sample.edition("x", ("before", "pressing")), paper=paper)
+    pdf = pypdf.PdfReader(io.BytesIO(make_pdf(boxed(page.html)).data))
+    assert len(block.press_table) > 10
+    (text,) = (t for page in pdf.pages if "A curved arrow" in (t := page.extract_text()))
+    assert text.count(" iron") + text.count("finger-press") >= len(block.press_table)
+
+
+def test_frames_in_several_rows_leave_room_for_the_words_of_their_step(cushion):
+    """On A5 the last step of the window stood in two rows at 1 : 4, and its last line on another page. What it takes is read
+    from the PDF: nothing of the card comes on a second page."""
+    (block,) = cushion.blocks
+    plan = corpus.plan_of(corpus.EXAMPLE)
+    page = compose(plan, sample.edition("x", ("piecing",)), None, Paper.A5, ("cushion",))
+    pdf = pypdf.PdfReader(io.BytesIO(make_pdf(boxed(page.html)).data))
+    titled = [text for p in pdf.pages if block.cards[-1].title in (text := p.extract_text())]
+    assert len(titled) == 1 and "Trim it to" in titled[0] and "Make 1" in titled[0]
