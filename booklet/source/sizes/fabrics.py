@@ -124,7 +124,7 @@ def _fabric(name: str, fields: Fields, place: int, reading: Reading) -> Fabric:
     width = fields.get(WIDTH) or plain.width
     if width > trade.WIDEST_CLOTH.said_in(reading.units):
         message = f"`width` of {fields.what} is {exactly(width, reading.units)}: no cloth is woven so wide"
-        hint = "write it with its unit, such as `110 cm` or `44 in`"
+        hint = "write how wide it is sold, with its unit, such as `110 cm` or `44 in`"
         reading.doubt("without-unit", message, fields.span(WIDTH), hint)
     share, added = _extra(fields, reading)
     repeat, kind = _repeat(fields), fields.get(KIND) or SoldAs.YARDAGE
