@@ -14,6 +14,7 @@ from markupsafe import Markup
 
 from booklet.drawing.lettering.text_widths import text_width, wrapped
 from booklet.kit.measure import POINT_MM
+from booklet.kit.outlines.near import NOISE
 from booklet.kit.records import Record
 from booklet.pages.style.paper import Sheet
 
@@ -83,7 +84,7 @@ def column_begins(name: str, entries: Sequence[Any], sheet: Sheet) -> frozenset[
     heights = [how.height(entry, wide) for entry in entries] if count > 1 else []
     heights[-1:] = [height + how.below for height in heights[-1:]]
     ends = [0.0, *accumulate(heights)]
-    least = max(sum(heights) / count, *heights, 0.0)
+    least = max(sum(heights) / count, *heights, 0.0) - NOISE
     for most in sorted({b - a for n, a in enumerate(ends) for b in ends[n:] if b - a >= least}):
         begins = _begins(heights, most)
         if len(begins) < count:
@@ -95,7 +96,7 @@ def _begins(heights: Sequence[float], most: float) -> frozenset[int]:
     """Where columns begin that are filled one after the other, each up to a height."""
     found, filled = set[int](), 0.0
     for n, height in enumerate(heights):
-        if n and filled + height > most:
+        if n and filled + height > most + NOISE:
             found.add(n)
             filled = 0.0
         filled += height
