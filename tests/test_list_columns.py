@@ -52,10 +52,8 @@ def test_no_other_way_to_share_sums_out_is_more_even():
 def test_tenths_of_a_point_make_no_column_taller():
     """A line of a sum takes 10.8 points and 2 stand below it, of which no computer has the exact sum: without room for that about one
     list in thirty had a column that was taller by a whole entry."""
-    chance, long = (
-        Random(3),
-        "2 1/2 in finished and 1/2 in for the seams of both sides make 3 in to cut, ",
-    )
+    chance = Random(3)
+    long = "2 1/2 in finished and 1/2 in for the seams of both sides make 3 in to cut, "
     lines = [Markup(long * n) for n in (1, 2, 3)]
     fill = [tall_sum([line]) for line in lines]
     assert fill[0] < fill[1] < fill[2]
