@@ -214,3 +214,19 @@ def test_frames_in_several_rows_leave_room_for_the_words_of_their_step(cushion):
     pdf = pypdf.PdfReader(io.BytesIO(make_pdf(boxed(page.html)).data))
     titled = [text for p in pdf.pages if block.cards[-1].title in (text := p.extract_text())]
     assert len(titled) == 1 and "Trim it to" in titled[0] and "Make 1" in titled[0]
+
+
+@pytest.mark.parametrize(
+    ("pattern", "last", "before"),
+    [
+        ("all_scraps", "Chain 6, step 6", "Chain 5, step 5"),
+        ("irish_chain", "4 blocks where they meet", "Where they meet others"),
+    ],
+)
+def test_the_last_picture_of_a_row_has_no_page_to_itself(pattern, last, before):
+    """The sixth chain, and the picture of the joins whose table says what is pressed, were all there was on a page of A4."""
+    plan = corpus.plan_of(PATTERNS / pattern)
+    page = compose(plan, plan.pattern.booklet.editions[0], paper=Paper.A4)
+    pdf = pypdf.PdfReader(io.BytesIO(make_pdf(boxed(page.html)).data))
+    (text,) = (t for page in pdf.pages if last in (t := page.extract_text()))
+    assert before in text
