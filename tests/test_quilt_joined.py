@@ -102,7 +102,7 @@ def test_the_border_step_says_what_to_join():
     named = [border_words(size, words, border) for border in size.quilt.borders]
     # border 1: 4 x 8 = 32, 5 x 8 = 40; sides 40 1/2: 40 + 1 - 1/2 would put the seam into the corner
     assert plain(named[0].joins[0].begin) == (
-        "Join 3 strips 3½ in wide, raw edge on raw edge, with straight seams, and press the seams open"
+        "Join 3 strips 3½ in wide, raw edge on raw edge, with straight seams, and press the seams open:"
     )
     assert [plain(x) for x in named[0].joins[0].sums] == [
         "2 for the sides: 39 + 2 − ½ for the join = 40½ in"
@@ -112,9 +112,19 @@ def test_the_border_step_says_what_to_join():
         "2 for the sides: 40 + 9 − ½ for the join = 48½ in",
         "2 for top and bottom: 39 + 2 − ½ for the join = 40½ in",
     ]
-    sleeve = sleeve_view(size)
+    # the sleeve, of the top's 48 in and 2 for the hems, lies along the back's panels of 56 in in one piece
+    assert sleeve_view(size).joined is None
+
+
+def test_a_sleeve_of_a_cloth_that_no_back_is_cut_from_is_joined(tmp_path):
+    text = (PATTERNS / "long_borders" / "pattern.yaml").read_text(encoding="utf-8")
+    (tmp_path / "pattern.yaml").write_text(
+        text.replace("sleeve: {fabric: sand}", "sleeve: {fabric: ink}"), encoding="utf-8"
+    )
+    size = next(one for one in corpus.plan_of(tmp_path).sizes if one.size.id == "lap")
     # the top is 48 in wide, 2 in more for the hems
-    assert sleeve.joined.endswith("1 for the sleeve: 40 + 10 1/2 − 1/2 for the join = 50 in.")
+    joined = sleeve_view(size).joined
+    assert joined.endswith("1 for the sleeve: 40 + 10 1/2 − 1/2 for the join = 50 in.")
 
 
 def test_a_border_of_two_widths_is_told_and_joined_by_each():
@@ -130,7 +140,7 @@ def test_a_border_of_two_widths_is_told_and_joined_by_each():
     # 11 blocks of 4 in: 44 1/2, of cloth 40 in wide; both ends of 5 in come of one strip
     assert told("panel") == [
         "3½ in wide finished, at the sides only",
-        "Join 3 strips 4 in wide, raw edge on raw edge, with straight seams, and press the seams open",
+        "Join 3 strips 4 in wide, raw edge on raw edge, with straight seams, and press the seams open:",
         "2 for the sides: 40 + 5 − ½ for the join = 44½ in",
     ]
 

@@ -18,11 +18,11 @@ def test_a_row_is_read_from_the_end_that_sorts_first():
     assert UNIT.find(joined((wide, "ink"), (small, "ink"), box=(4, 2))) is None
 
 
-def test_whole_sets_and_a_short_one():
-    # 40 in - 1/2 in to straighten = 39 1/2, / 2 1/2 = 15 segments from a set
+def test_sets_of_one_length_and_a_short_one():
+    # 40 in - 1/2 in to straighten = 39 1/2, / 2 1/2 = 15 segments from a set: of 16, two sets of 8
     made = WAY.figures(kind((2.0, 1.0, 3.0), ("sky", "ink"), 16), asked())
-    assert (made.each, made.rounds, str(made.across)) == (15, 2, "2 1/2")
-    assert cuts(made) == [("sky", "40", 2), ("ink", "40", 2)]
+    assert (made.each, made.rounds, str(made.across)) == (8, 2, "2 1/2")
+    assert cuts(made) == [("sky", "20 1/2", 2), ("ink", "20 1/2", 2)]  # 1/2 + 8 x 2 1/2
     few = WAY.figures(kind((2.0, 1.0, 3.0), ("sky", "ink"), 4), asked())
     assert cuts(few) == [("sky", "10 1/2", 1), ("ink", "10 1/2", 1)]  # 1/2 + 4 x 2 1/2
 

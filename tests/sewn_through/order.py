@@ -58,8 +58,8 @@ def _steps(name, block):
                 yield f"step {step['n']} sews {id}, which is not between its parts"
             if not finishes and sum(bool(set(seams[id]["between"]) & p) for p in parts) < 2:
                 yield f"step {step['n']} sews {id}, which lies within one part"
-        if step["kind"] == "partial" and not finishes:
-            begun |= set(runs)
+        if step["kind"] == "partial" and not finishes:  # of a run it stops within the last
+            begun |= {run[-1] for run in step["runs"]}
         open_ones = [
             seam["id"]
             for seam in block["seams"]
