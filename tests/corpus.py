@@ -20,7 +20,7 @@ from booklet.pages.pictures.album import drawn
 from booklet.pages.pictures.figures import FigureSource
 from booklet.pages.screen.page import ScreenView, gathered, one_file
 from booklet.pattern import Edition, Paper
-from booklet.plan import Plan
+from booklet.plan import BlockPlan, Plan, SizePlan
 from booklet.recipe import compiler
 from booklet.recipe.choices import key_of, views
 
@@ -55,6 +55,14 @@ def plan_of(folder: Path) -> Plan:
     outcome = checked(folder)
     assert outcome.value is not None, [d.message for d in outcome.diagnostics]
     return compiler.plan(outcome.value)
+
+
+def only(name: str) -> tuple[SizePlan, BlockPlan]:
+    """The one size and the one block of a pattern of the tests."""
+    (folder,) = (folder for folder in FOLDERS if folder.name == name)
+    (size,) = plan_of(folder).sizes
+    (block,) = size.blocks
+    return size, block
 
 
 @kept

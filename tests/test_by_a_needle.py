@@ -17,14 +17,6 @@ from booklet.source.reader import read_folder
 SHORT = "A thread sews less seam than it is long"
 
 
-def only(name):
-    """The one size and the one block of a pattern."""
-    (folder,) = (folder for folder in corpus.FOLDERS if folder.name == name)
-    (size,) = corpus.plan_of(folder).sizes
-    (block,) = size.blocks
-    return size, block
-
-
 def planned(folder, text):
     """The sizes of a pattern that is written anew, each with its one block."""
     (folder / "pattern.yaml").write_text(text, encoding="utf-8")
@@ -98,7 +90,7 @@ def test_two_rounds_are_sewn_by_machine_with_a_partial_seam_each():
     """About a square of 1 in: its sides are 4 x 1 in, then 4 x 1 1/2 between the rectangles of the first round, 4 x 4 round it and
     4 x 1 1/2 between those of the second, 32 in. Either round is begun half and closed last (common practice); the second
     was closed by setting in its last rectangle by hand, 7 in, for the seam to leave open was not the last of its step."""
-    _, block = only("two_rounds")
+    _, block = corpus.only("two_rounds")
     steps = block.assembly.steps
     lengths = {seam.id: seam.length for seam in block.tiling.seams}
     assert sum(lengths.values()) == pytest.approx(4 + 6 + 16 + 6)
@@ -111,7 +103,7 @@ def test_two_rounds_are_sewn_by_machine_with_a_partial_seam_each():
 def test_a_star_about_a_point_takes_few_threads_and_closes_no_ring():
     """Eight points of the star have an odd number of seams: the middle seven, each inner corner three. A thread ends at two of
     them, so four are the least; five are found. None of its joins sets a part in all the way round."""
-    _, block = only("star_of_seven")
+    _, block = corpus.only("star_of_seven")
     assembly = block.assembly
     at = Counter(end for seam in block.tiling.seams for end in (seam.start, seam.end))
     assert sum(n % 2 for n in at.values()) == 8

@@ -21,17 +21,10 @@ SET_IN = "Set unit 1 into the middle of the pair"
 EASE = "Lay the marks of the curve on each other; pin them first, and ease in what lies between."
 
 
-def only(name):
-    """The one size and the one block of a pattern, and its warnings."""
-    (folder,) = (folder for folder in corpus.FOLDERS if folder.name == name)
-    plan = corpus.plan_of(folder)
-    return plan.sizes[0], plan.sizes[0].blocks[0]
-
-
 def test_a_circle_is_set_into_the_frame_though_the_frame_has_fewer_patches():
     """Six wedges of a circle of 2 in, two halves of a frame of 6 in: the frame lies round the circle. Its seam is one round
     of 4 pi = 12.57 in in eight parts (six wedges, two of which meet both halves), sewn from a dot back to it."""
-    size, block = only("porthole")
+    size, block = corpus.only("porthole")
     card = block.cards[-1]
     assert card.title == SET_IN
     (run,) = card.step.runs
@@ -46,7 +39,7 @@ def test_a_circle_is_set_into_the_frame_though_the_frame_has_fewer_patches():
 
 
 def test_a_curved_seam_is_not_told_as_straight():
-    _, block = only("fan_on_paper")
+    _, block = corpus.only("fan_on_paper")
     (last,) = [card for card in block.cards if card.step.make == "fan"]
     assert "one curved seam from the raw edge to the raw edge, over 2 crossings." in told_step(
         block, last
@@ -56,7 +49,7 @@ def test_a_curved_seam_is_not_told_as_straight():
 
 def test_the_side_on_paper_lies_on_top():
     """The sky has the hollow, but the paper of the blades shows the line; of the pie the blades have both."""
-    _, block = only("fan_on_paper")
+    _, block = corpus.only("fan_on_paper")
     laid = [str(said) for card in block.cards for said in card.sentences if "right sides" in said]
     assert [said.split(",")[0] for said in laid] == [
         "Lay section C on B",
@@ -67,7 +60,7 @@ def test_the_side_on_paper_lies_on_top():
 def test_marks_of_a_curve_are_on_the_paper_too():
     """Each blade has two arcs, with a mark at the middle of each on the patch it meets: 3 + 3 on the foundation, besides its
     two inner lines. A stroke goes 1/4 in out and a quarter of that in: 5/16 in, 7.94 mm."""
-    size, block = only("fan_on_paper")
+    size, block = corpus.only("fan_on_paper")
     (paper,) = foundations_of(size, block)
     lengths = sorted(round(math.dist(a, b), 2) for a, b in paper.strokes)
     assert lengths == [7.94] * 6 + [50.8] * 2
@@ -78,7 +71,7 @@ def test_strings_are_cut_along_their_length():
     and 7 u: (6 + 6) / sqrt(2) x 1.5 = 12.73 by 2 / sqrt(2) x 1.5 = 2.12, so 14.8 x 4.2 cm; a square along the rim would be 11
     cm, half as much again. The next, 3 to 5 u: 5 sqrt(2) x 1.5 = 10.61, 12.7 x 4.2 cm, not 9.5. The first corner keeps its two
     sides on the rim: 3 x 1.5 + 2 = 6.5 cm; the last is 5 u: 9.5 cm."""
-    size, _ = only("strings_on_paper")
+    size, _ = corpus.only("strings_on_paper")
     found = {
         p.name: tuple(sorted(round(float(x) * 2.54, 2) for x in p.cut))
         for p in size.cutting.patches
@@ -105,7 +98,7 @@ def test_a_layout_that_is_told_for_a_bed_covers_it(target, block, sash, made):
 
 def test_units_are_numbered_as_they_are_made():
     """Storm at sea has four units that are made once each: the first made is unit 1."""
-    _, block = only("storm_at_sea")
+    _, block = corpus.only("storm_at_sea")
     made = [step.make for step in block.assembly.steps if step.make.startswith("unit")]
     assert made == ["unit1", "unit2", "unit3", "unit4"]
 
@@ -181,7 +174,8 @@ def test_the_key_of_greys_has_room_for_its_numbers():
 
 def test_rows_are_numbered_from_the_top_whatever_comes_first_in_the_source():
     """The rosette of three, four, five, four and three hexagons is written from its middle: that is row 3."""
-    _, block = only("hexagon_rosette_2")
+    folder = next(folder for folder in corpus.FOLDERS if folder.name == "hexagon_rosette_2")
+    block = corpus.plan_of(folder).sizes[0].blocks[0]
     rows = {step.make: step for step in block.assembly.steps if step.make.startswith("row")}
 
     def height(step):
